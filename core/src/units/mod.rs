@@ -1,0 +1,17 @@
+//! Lengths, angles and ranges: one row a parameter, and the macros that keep a field and its row one
+//! declaration.
+//!
+//! May import: nothing of this crate but `finding` (a row that is broken becomes a finding).
+
+mod params;
+mod readings;
+mod row;
+mod tagged;
+
+pub use params::Absent;
+pub use readings::Readings;
+pub(crate) use row::tidy;
+pub use row::{DefaultUsed, Row};
+pub use tagged::{any, decode, decode_fields, read_tagged};
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,1 @@
+//! Tests over the whole project live in this package's `tests/` folder.
