@@ -2,9 +2,23 @@
 //!
 //! May import: `units`, `finding`.
 
+pub mod boolean;
+pub mod clean;
 pub mod contour;
+pub mod convex;
 pub mod frame;
+mod measure;
+mod meet;
+pub mod segment;
+#[cfg(test)]
+mod testing;
+#[cfg(test)]
+mod tests;
 
+pub use boolean::{SLIVER_MM2, intersect, subtract, unite, unite_regions};
+pub use clean::clean;
 pub use contour::{Contour, Region, Vertex};
+pub use convex::{clip_convex, hull};
 pub use frame::{Frame, HalfSpace, Slab};
 pub use glam::{DVec2, DVec3};
+pub use segment::{Arc, Segment};
