@@ -1,0 +1,189 @@
+//! First layouts: parts in a fixed order, each to the best spot of the first sheet that takes it.
+
+use super::board::{Aim, Bench, Board, Item, Rule};
+use super::types::Rules;
+
+/// Sheets that are still looked at for each part. Fuller ones are closed, so that the time grows with the
+/// number of parts and not with its square.
+const OPEN_SHEETS: usize = 16;
+
+/// What sorts the parts, largest first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SortBy {
+    /// Area of the bounds.
+    Area,
+    /// Longer side.
+    LongSide,
+    /// Shorter side.
+    ShortSide,
+    /// Sum of the sides.
+    Girth,
+}
+
+/// Why there is no first layout; parts by index.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NoLayout {
+    /// The caller said stop.
+    Stopped,
+    /// Keep-outs leave these no spot even on an empty sheet.
+    Blocked(Vec<u32>),
+    /// The sheets ran out.
+    LeftOver {
+        /// Sheets filled.
+        sheets: usize,
+        /// What is left.
+        parts: Vec<u32>,
+    },
+}
+
+impl Bench {
+    /// The parts in an order.
+    pub fn order(&self, by: SortBy) -> Vec<u32> {
+        let mut keyed: Vec<(u64, u32)> =
+            (0..self.catalogue.kind_of.len() as u32).map(|p| (u64::MAX - self.sort_key(p, by), p)).collect();
+        keyed.sort_unstable();
+        keyed.into_iter().map(|(_, p)| p).collect()
+    }
+
+    fn sort_key(&self, part: u32, by: SortBy) -> u64 {
+        let kind = &self.catalogue.kinds[self.catalogue.kind_of[part as usize] as usize];
+        let Some(&first) = kind.shapes.first() else { return 0 };
+        let shape = &self.catalogue.shapes[first as usize];
+        let (w, h) = (shape.width as u64, shape.height as u64);
+        match by {
+            SortBy::Area => w * h,
+            SortBy::LongSide => (w.max(h) << 30) + w.min(h),
+            SortBy::ShortSide => (w.min(h) << 30) + w.max(h),
+            SortBy::Girth => w + h,
+        }
+    }
+
+    /// Puts the parts down one after the other.
+    pub fn build(&mut self, order: &[u32], rule: Rule) -> Result<Vec<Board>, NoLayout> {
+        let mut boards: Vec<Board> = vec![];
+        let mut open: Vec<usize> = vec![];
+        let mut taken = vec![0_usize; self.stocks.len()];
+        let mut left = vec![];
+        for &part in order {
+            if self.put_on_open(&mut boards, &open, part, rule) {
+                continue;
+            }
+            match self.fresh_board(&mut taken, part, rule) {
+                Some(board) => {
+                    open.push(boards.len());
+                    boards.push(board);
+                    self.close_fullest(&boards, &mut open);
+                }
+                None => left.push(part),
+            }
+        }
+        if left.is_empty() { Ok(boards) } else { Err(self.why_left(boards.len(), left, rule)) }
+    }
+
+    fn why_left(&mut self, sheets: usize, parts: Vec<u32>, rule: Rule) -> NoLayout {
+        let empty = |s: usize| Board { stock: s as u32, items: vec![], used: 0.0 };
+        let stocks = self.stocks.len();
+        let blocked: Vec<u32> = parts
+            .iter()
+            .copied()
+            .filter(|&p| !(0..stocks).any(|s| self.best_spot(&empty(s), p, rule).is_some()))
+            .collect();
+        if blocked.is_empty() { NoLayout::LeftOver { sheets, parts } } else { NoLayout::Blocked(blocked) }
+    }
+
+    /// The best of the first tries.
+    pub fn first_layout(&mut self, rules: &Rules, stop: &dyn Fn() -> bool) -> Result<Vec<Board>, NoLayout> {
+        let mut best: Result<Vec<Board>, NoLayout> = Err(NoLayout::Stopped);
+        let mut best_rank = None;
+        for (sort, rule) in first_tries() {
+            if stop() {
+                break;
+            }
+            let order = self.order(sort);
+            match self.build(&order, rule) {
+                Ok(boards) => {
+                    let rank = self.rank(&boards, rules);
+                    if best_rank.is_none_or(|b| rank < b) {
+                        (best, best_rank) = (Ok(boards), Some(rank));
+                    }
+                }
+                Err(e) if best.is_err() => best = Err(e),
+                Err(_) => {}
+            }
+        }
+        best
+    }
+
+    /// What is compared: sheets, then their area, then the largest offcut of the emptiest; less is better.
+    pub fn rank(&self, boards: &[Board], rules: &Rules) -> (usize, f64, f64) {
+        let area = boards.iter().map(|b| self.stocks[b.stock as usize].area).sum();
+        let emptiest = boards.iter().max_by(|a, b| self.room_left(a).total_cmp(&self.room_left(b)));
+        let offcut = emptiest.map_or(0.0, |b| self.largest_offcut(b, rules).area_mm2());
+        (boards.len(), area, -offcut)
+    }
+
+    fn put_on_open(&mut self, boards: &mut [Board], open: &[usize], part: u32, rule: Rule) -> bool {
+        for &b in open {
+            if self.room_left(&boards[b]) < self.area_of(part) {
+                continue;
+            }
+            if self.put(&mut boards[b], part, rule) {
+                return true;
+            }
+        }
+        false
+    }
+
+    /// Puts a part on a board if it has a spot there.
+    pub fn put(&mut self, board: &mut Board, part: u32, rule: Rule) -> bool {
+        let Some(spot) = self.best_spot(board, part, rule) else { return false };
+        board.items.push(Item { part, shape: spot.shape, x: spot.x, y: spot.y });
+        board.used += self.area_of(part);
+        true
+    }
+
+    /// A new board with the part on it, from the largest stock that is left and takes it.
+    fn fresh_board(&mut self, taken: &mut [usize], part: u32, rule: Rule) -> Option<Board> {
+        let mut by_size: Vec<usize> = (0..self.stocks.len()).filter(|&s| taken[s] < self.stocks[s].count).collect();
+        by_size.sort_by(|&a, &b| self.stocks[b].area.total_cmp(&self.stocks[a].area));
+        for s in by_size {
+            let mut board = Board { stock: s as u32, items: vec![], used: 0.0 };
+            if self.put(&mut board, part, rule) {
+                taken[s] += 1;
+                return Some(board);
+            }
+        }
+        None
+    }
+
+    fn close_fullest(&self, boards: &[Board], open: &mut Vec<usize>) {
+        if open.len() > OPEN_SHEETS {
+            let room = |i: &usize| self.room_left(&boards[open[*i]]);
+            // never the newest: it is the one with the most to come
+            if let Some(i) = (0..open.len() - 1).min_by(|a, b| room(a).total_cmp(&room(b))) {
+                open.remove(i);
+            }
+        }
+    }
+
+    /// Net area of one part, mm².
+    pub fn area_of(&self, part: u32) -> f64 {
+        self.catalogue.kinds[self.catalogue.kind_of[part as usize] as usize].area
+    }
+
+    /// Area of a board's room that no part covers, mm².
+    pub fn room_left(&self, board: &Board) -> f64 {
+        let room = self.stocks[board.stock as usize].room;
+        room.x * room.y - board.used
+    }
+}
+
+/// The ways in which a first layout is tried.
+pub fn first_tries() -> impl Iterator<Item = (SortBy, Rule)> {
+    let sorts = [SortBy::Area, SortBy::LongSide, SortBy::ShortSide, SortBy::Girth];
+    let aims = [Aim::Low, Aim::Snug];
+    sorts.into_iter().flat_map(move |sort| {
+        aims.into_iter()
+            .flat_map(move |aim| [false, true].into_iter().map(move |from_left| (sort, Rule { aim, from_left })))
+    })
+}
