@@ -1,1 +1,34 @@
-//! Room `material`.
+//! Stock (readings, sheets, strength, dangers), cutter (bed, kerf, feeds) and fits.
+//!
+//! May import: `units`, `finding`. Knows no files: the data of `shared/` is compiled in.
+
+mod cautions;
+mod cutter;
+mod cutter_spec;
+mod data;
+mod fit;
+mod fits;
+mod identify;
+mod kerf;
+mod never;
+mod profile;
+mod received;
+mod spec;
+mod stock;
+mod thickness;
+
+pub use cautions::cautions;
+pub use cutter::{Cutter, Feed};
+pub use cutter_spec::{CutterOwn, CutterSpec, ProcessWord};
+pub use data::{Catalogue, catalogue};
+pub use fit::{FIT_ROW, Feel, FitSpec, FitsSpec, Role};
+pub use fits::{FitRule, Fits};
+pub use kerf::kerf_from_strip;
+pub use never::forbidden;
+pub use profile::{Grain, Kerf, Known, Permit, Process, Profile, Span, Thickness, Treatment};
+pub use received::{Caution, Forbidden, When};
+pub use spec::{KerfApplied, StockSpec, StripSpec};
+pub use stock::Stock;
+
+#[cfg(test)]
+mod tests;

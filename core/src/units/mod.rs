@@ -3,12 +3,14 @@
 //!
 //! May import: nothing of this crate but `finding` (a row that is broken becomes a finding).
 
+mod band;
 mod names;
 mod params;
 mod readings;
 mod row;
 mod tagged;
 
+pub use band::Band;
 pub use names::{NAME_MAX_CHARS, check_name};
 pub use params::Absent;
 pub use readings::Readings;

@@ -1,0 +1,118 @@
+//! A stock as received: which material, how thick it really is, what the machine takes away.
+
+use crate::finding::Finding;
+use crate::units::{Row, check_name};
+use serde::{Deserialize, Serialize};
+use utoipa::ToSchema;
+
+/// Who widens the cut by the kerf.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, ToSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum KerfApplied {
+    /// The cut file: it holds drawn outlines.
+    #[default]
+    File,
+    /// The machine's own program: the cut file holds finished outlines.
+    Machine,
+}
+
+crate::params! {
+    /// A test strip: drawn, split into equal pieces, pushed together and measured.
+    pub struct StripSpec {
+        numbers {
+            /// Length of the strip as drawn.
+            drawn_mm: def(20.0, 1000.0, "mm", 100.0),
+            /// Length of all pieces pushed together.
+            measured_mm: req(1.0, 1000.0, "mm"),
+            /// Number of pieces.
+            pieces: def(2.0, 100.0, "1", 10.0),
+        }
+        fields {}
+    }
+}
+
+crate::params! {
+    /// Sheets of one material and lot.
+    pub struct StockSpec {
+        numbers {
+            /// Caliper readings of the true thickness, spread over the sheet.
+            readings_mm: optmany(0.1, 50.0, "mm"),
+            /// Full width of the burnt line.
+            kerf_mm: opt(0.0, 500.0, "mm"),
+            /// Strip along each edge of the sheet that stays free of parts.
+            margin_mm: def(0.0, 200.0, "mm", 5.0),
+            /// Gap between parts on the sheet; 3 or the thickness, whichever is more, when left out.
+            gap_mm: opt(0.0, 200.0, "mm"),
+            /// What a sheet costs.
+            cost_per_sheet: opt(0.0, 100000.0, "1"),
+            /// Own number: what the label says the thickness is.
+            nominal_mm: opt(0.5, 20.0, "mm"),
+            /// Own number: density.
+            density_kg_m3: opt(10.0, 3000.0, "kg/m³"),
+            /// Own number: Young's modulus along the face grain.
+            e_along_n_mm2: opt(1.0, 100000.0, "N/mm²"),
+            /// Own number: Young's modulus across the face grain.
+            e_across_n_mm2: opt(1.0, 100000.0, "N/mm²"),
+            /// Own number: Young's modulus of a plate held on all sides; the mean of along and across when those are given.
+            e_flat_n_mm2: opt(1.0, 100000.0, "N/mm²"),
+            /// Own number: shear strength in the plane of the sheet.
+            rolling_shear_n_mm2: opt(0.01, 1000.0, "N/mm²"),
+            /// Own number: shear strength through the thickness.
+            edge_shear_n_mm2: opt(0.01, 1000.0, "N/mm²"),
+        }
+        fields {
+            /// Name of this stock within the request.
+            pub id: String,
+            /// A material of the closed list; or any name, when `base` is one of the list.
+            pub material: String,
+            /// The material of the closed list that this one is like.
+            #[serde(default, skip_serializing_if = "Option::is_none")]
+            pub base: Option<String>,
+            /// Which delivery it comes from.
+            #[serde(default, skip_serializing_if = "Option::is_none")]
+            pub lot: Option<String>,
+            /// Width and height of a sheet, 20 to 3100 each; the cutter's bed when left out.
+            #[serde(default, skip_serializing_if = "Option::is_none")]
+            pub sheet_mm: Option<[f64; 2]>,
+            /// How many sheets there are, 1 to 1000; as many as it takes when left out.
+            #[serde(default, skip_serializing_if = "Option::is_none")]
+            pub count: Option<u32>,
+            /// A test strip that gives the kerf.
+            #[serde(default, skip_serializing_if = "Option::is_none")]
+            pub strip: Option<StripSpec>,
+            /// Who widens the cut by the kerf.
+            #[serde(default)]
+            pub kerf_applied_by: KerfApplied,
+        }
+    }
+}
+
+/// Sheet sides: smaller than 20 holds no part; 3050 is the longest sheet of the trade.
+const SHEET_ROW: Row =
+    Row { name: "sheet_mm", what: "Width and height of a sheet.", unit: "mm", min: 20.0, max: 3100.0, default: None };
+/// More sheets than this is a mistake or an attack.
+const COUNT_ROW: Row =
+    Row { name: "count", what: "How many sheets there are.", unit: "1", min: 1.0, max: 1000.0, default: None };
+
+impl StockSpec {
+    /// Every range of this object and of those within it.
+    pub(super) fn check_all(&self, at: &str, out: &mut Vec<Finding>) {
+        self.check(at, out);
+        check_name(&self.id, &format!("{at}/id"), out);
+        if let Some(lot) = &self.lot {
+            check_name(lot, &format!("{at}/lot"), out);
+        }
+        if self.base.is_some() {
+            check_name(&self.material, &format!("{at}/material"), out);
+        }
+        for (i, side) in self.sheet_mm.iter().flatten().enumerate() {
+            SHEET_ROW.check(*side, &format!("{at}/sheet_mm/{i}"), out);
+        }
+        if let Some(n) = self.count {
+            COUNT_ROW.check(f64::from(n), &format!("{at}/count"), out);
+        }
+        if let Some(strip) = &self.strip {
+            strip.check(&format!("{at}/strip"), out);
+        }
+    }
+}

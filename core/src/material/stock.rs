@@ -1,0 +1,213 @@
+//! A checked stock: sheets that may be cut, with everything that the stages below need to know.
+
+use super::cutter::{Cutter, Feed};
+use super::identify::identify;
+use super::kerf::kerf;
+use super::profile::{Known, Process, Profile};
+use super::spec::{KerfApplied, StockSpec};
+use super::thickness::thickness;
+use crate::finding::{Finding, Verdict};
+use crate::units::{Band, DefaultUsed, tidy};
+
+/// Strip of the sheet that stays free. Common practice, no source.
+const MARGIN: Band = Band {
+    code: "sheet-margin",
+    key: "margin_mm",
+    unit: "mm",
+    refuse_below: 2.0,
+    warn_below: 4.0,
+    warn_above: f64::INFINITY,
+    refuse_above: f64::INFINITY,
+    good: 5.0,
+    why: "Edges of sheets are crushed, and no sheet lies exactly where it should.",
+};
+
+/// Least gap between parts; the thickness is put in where it is burnt. Common practice; the space of
+/// one thickness is also a published rule (CLEAPSS guidance, read in a university's copy).
+const GAP: Band = Band {
+    code: "part-gap",
+    key: "gap_mm",
+    unit: "mm",
+    refuse_below: 1.0,
+    warn_below: 1.0,
+    warn_above: f64::INFINITY,
+    refuse_above: f64::INFINITY,
+    good: 3.0,
+    why: "Burnt lines that lie nearer than the sheet is thick can set it on fire.",
+};
+
+/// Sheets of one material and lot that may be cut on the job's cutter.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stock {
+    /// Name within the request.
+    pub id: String,
+    /// What the caller calls the material.
+    pub material: String,
+    /// Which delivery, when the caller said so.
+    pub lot: Option<String>,
+    /// What is known of the material, with the caller's own numbers in it.
+    pub profile: Profile,
+    /// True thickness: the mean of the readings, or the label's.
+    pub thickness_mm: f64,
+    /// Largest reading less the smallest; without readings, what such sheets usually scatter.
+    pub spread_mm: f64,
+    /// The readings, empty when there were none.
+    pub readings_mm: Vec<f64>,
+    /// Full width of the burnt line.
+    pub kerf_mm: f64,
+    /// What the cut file makes up for: the kerf, or 0 when the machine does it.
+    pub drawn_kerf_mm: f64,
+    /// Width and height of a sheet.
+    pub sheet_mm: [f64; 2],
+    /// How many there are, if that is limited.
+    pub count: Option<u32>,
+    /// Strip along each edge of the sheet without parts, what the head cannot reach included.
+    pub margin_mm: f64,
+    /// Gap between parts.
+    pub gap_mm: f64,
+    /// Price of a sheet, if given.
+    pub cost_per_sheet: Option<f64>,
+    /// How it is cut.
+    pub process: Process,
+    /// How fast.
+    pub feed: Feed,
+}
+
+impl Stock {
+    /// Checks a received stock against the cutter; all faults go to `out`. `None` when anything was
+    /// refused. `at` is the stock's JSON Pointer.
+    #[must_use]
+    pub fn checked(spec: &StockSpec, cutter: &Cutter, at: &str, out: &mut Vec<Finding>) -> Option<Self> {
+        let before = out.len();
+        spec.check_all(at, out);
+        let sheet_mm = sheet(spec, cutter, at, out);
+        MARGIN.check(spec.margin_mm(), &format!("{at}/margin_mm"), out);
+        let listed = identify(spec, cutter.process, at, out)?;
+        let profile = with_own_numbers(listed, spec);
+        let (thickness_mm, spread_mm) = thickness(spec.readings_mm.as_ref(), &profile, cutter.process, at, out);
+        let machine = spec.kerf_applied_by == KerfApplied::Machine;
+        let kerf_mm = match &profile.treatment(cutter.process).kerf {
+            // where the machine widens the cut, nothing in the file hangs on an assumed kerf
+            Some(rule) if machine && spec.kerf_mm.is_none() && spec.strip.is_none() => rule.default_mm,
+            Some(rule) => kerf(spec, &profile, rule, at, out),
+            None => 0.0,
+        };
+        let gap_mm = gap(spec, thickness_mm, cutter.process, at, out);
+        let refused = out.iter().skip(before).any(|f| f.verdict == Verdict::Refuse);
+        (!refused).then(|| Self {
+            id: spec.id.clone(),
+            material: spec.material.clone(),
+            lot: spec.lot.clone(),
+            feed: cutter.feed(&profile.id),
+            profile,
+            thickness_mm,
+            spread_mm,
+            readings_mm: spec.readings_mm.as_ref().map_or(vec![], |r| r.all().to_vec()),
+            kerf_mm,
+            drawn_kerf_mm: if machine { 0.0 } else { kerf_mm },
+            sheet_mm,
+            count: spec.count,
+            margin_mm: spec.margin_mm().max(cutter.edge_mm),
+            gap_mm,
+            cost_per_sheet: spec.cost_per_sheet,
+            process: cutter.process,
+        })
+    }
+
+    /// Adds a line for each default that was taken.
+    pub fn note_defaults(&self, spec: &StockSpec, at: &str, list: &mut Vec<DefaultUsed>) {
+        let mut line = |name: &str, absent: bool, value: f64| {
+            if absent {
+                list.push(DefaultUsed { at: format!("{at}/{name}"), value, unit: "mm" });
+            }
+        };
+        line("readings_mm", spec.readings_mm.is_none(), self.thickness_mm);
+        line("kerf_mm", spec.kerf_mm.is_none() && spec.strip.is_none(), self.kerf_mm);
+        line("gap_mm", spec.gap_mm.is_none(), self.gap_mm);
+        line("sheet_mm/0", spec.sheet_mm.is_none(), self.sheet_mm[0]);
+        line("sheet_mm/1", spec.sheet_mm.is_none(), self.sheet_mm[1]);
+        spec.note_defaults(at, list);
+        if let Some(strip) = &spec.strip {
+            strip.note_defaults(&format!("{at}/strip"), list);
+        }
+    }
+
+    /// Width and height of the sheet's part that may hold parts.
+    #[must_use]
+    pub fn usable_mm(&self) -> [f64; 2] {
+        self.sheet_mm.map(|side| (side - 2.0 * self.margin_mm).max(0.0))
+    }
+
+    /// Mass in g of a part of this area: area · thickness · density.
+    #[must_use]
+    pub fn mass_g(&self, area_mm2: f64) -> f64 {
+        // 1 kg/m³ is 1e-6 g/mm³
+        area_mm2 * self.thickness_mm * self.profile.density_kg_m3.value * 1e-6
+    }
+}
+
+/// The caller's own numbers in the place of the list's.
+fn with_own_numbers(listed: &Profile, spec: &StockSpec) -> Profile {
+    let mut p = listed.clone();
+    if let Some(nominal) = spec.nominal_mm {
+        let t = &mut p.thickness;
+        let by = nominal - t.nominal_mm;
+        (t.usual_mm, t.plausible_mm, t.nominal_mm) = (t.usual_mm.moved(by), t.plausible_mm.moved(by), nominal);
+    }
+    let mean = spec.e_along_n_mm2.zip(spec.e_across_n_mm2).map(|(a, b)| (a + b) / 2.0);
+    let own = [
+        (&mut p.density_kg_m3, spec.density_kg_m3),
+        (&mut p.e_along_n_mm2, spec.e_along_n_mm2),
+        (&mut p.e_across_n_mm2, spec.e_across_n_mm2),
+        (&mut p.e_flat_n_mm2, spec.e_flat_n_mm2.or(mean)),
+        (&mut p.rolling_shear_n_mm2, spec.rolling_shear_n_mm2),
+        (&mut p.edge_shear_n_mm2, spec.edge_shear_n_mm2),
+    ];
+    for (place, value) in own {
+        if let Some(value) = value {
+            *place = Known { value, source: "given with the request".to_owned() };
+        }
+    }
+    if listed.id != spec.material {
+        p.name = format!("{} (cut as {})", spec.material, listed.id);
+    }
+    p
+}
+
+/// The sheet's size; it must lie on the bed.
+fn sheet(spec: &StockSpec, cutter: &Cutter, at: &str, out: &mut Vec<Finding>) -> [f64; 2] {
+    let bed = cutter.bed_mm;
+    let Some(sheet) = spec.sheet_mm else { return bed };
+    let over = [(sheet[0] - bed[0]).max(0.0), (sheet[1] - bed[1]).max(0.0)];
+    if over == [0.0, 0.0] {
+        return sheet;
+    }
+    let here = format!("{at}/sheet_mm");
+    let mut f = Finding::new("sheet-larger-than-bed", Verdict::Refuse, here.as_str())
+        .have("sheet_mm", sheet.to_vec())
+        .need("max_mm", bed.to_vec())
+        .why(format!(
+            "The sheet of {} × {} mm reaches beyond the bed of {} × {} mm by {} and {} mm.",
+            tidy(sheet[0]),
+            tidy(sheet[1]),
+            tidy(bed[0]),
+            tidy(bed[1]),
+            tidy(over[0]),
+            tidy(over[1])
+        ));
+    let put = |f: Finding, what: &str, size: [f64; 2]| f.cure(what, here.as_str(), size.to_vec());
+    if sheet[1] <= bed[0] && sheet[0] <= bed[1] {
+        f = put(f, "Lay the sheet on the bed the other way round.", [sheet[1], sheet[0]]);
+    }
+    out.push(put(f, "Cut the sheet down to the bed first.", [sheet[0].min(bed[0]), sheet[1].min(bed[1])]));
+    sheet
+}
+
+/// The gap between parts; what is left out is 3 mm, or the thickness when that is more.
+fn gap(spec: &StockSpec, thickness_mm: f64, process: Process, at: &str, out: &mut Vec<Finding>) -> f64 {
+    let usual = GAP.good.max(thickness_mm);
+    let gap = spec.gap_mm.unwrap_or(usual);
+    let warn_below = if process == Process::Co2 { thickness_mm.max(GAP.refuse_below) } else { GAP.refuse_below };
+    Band { warn_below, good: usual, ..GAP }.check(gap, &format!("{at}/gap_mm"), out);
+    gap
+}
