@@ -7,6 +7,7 @@
 
 mod attitude;
 mod bottle;
+mod frustum;
 mod grip;
 mod lean;
 mod liquid;

@@ -1,7 +1,12 @@
 //! The room against published values, scenarios and independent computing.
 
+mod any;
 mod building;
 mod leaning;
+mod liquids;
+mod published;
+mod solids;
+mod weights;
 
 use super::{Thing, ThingSpec};
 use crate::finding::{Finding, Verdict};
@@ -37,4 +42,20 @@ fn amount(f: &Finding, key: &str) -> f64 {
 #[track_caller]
 fn near(have: f64, want: f64, tol: f64) {
     assert!((have - want).abs() <= tol, "{have} is not {want} within {tol}");
+}
+
+/// Numbers that look random and are the same each time (xorshift64*).
+struct Dice(u64);
+
+impl Dice {
+    fn new(seed: u64) -> Self {
+        Self(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15) | 1)
+    }
+    fn between(&mut self, lo: f64, hi: f64) -> f64 {
+        self.0 ^= self.0 >> 12;
+        self.0 ^= self.0 << 25;
+        self.0 ^= self.0 >> 27;
+        let bits = self.0.wrapping_mul(0x2545_F491_4F6C_DD1D) >> 11;
+        lo + (hi - lo) * bits as f64 / (1_u64 << 53) as f64
+    }
 }
