@@ -70,25 +70,44 @@ def slope_space(space, slope_deg):
 
 def mutate_stocks(stocks, rng, materials):
     """Another material, its true thickness by a few readings, another kerf."""
-    nominal = {m.get("id", m.get("name")): m.get("nominal_mm") for m in materials}
-    choices = [(k, v) for k, v in nominal.items() if k and is_number(v) and 1.5 <= v <= 6.5]
+    choices = [(m.get("id", m.get("name")), usual(m)) for m in materials if usual(m) and beam_cuts(m)]
     for stock in stocks:
         had = mean(stock.get("readings_mm", 3.0))
+        low, high = had * (1 - THICKNESS_SPREAD), had * (1 + THICKNESS_SPREAD)
         if choices and "material" in stock and rng.random() < 0.6:
-            stock["material"], had = rng.choice(choices)
-        true = had * rng.uniform(1 - THICKNESS_SPREAD, 1 + THICKNESS_SPREAD)
+            stock["material"], (low, high) = rng.choice(choices)
+        true = rng.uniform(low, high)
         stock["readings_mm"] = [round(rng.gauss(true, READING_SIGMA_MM), 2) for _ in range(rng.randint(3, 8))]
-        stock["kerf_mm"] = round(rng.uniform(0.10, 0.30), 2)
+        stock["kerf_mm"] = round(rng.uniform(0.12, 0.30), 2)
         if rng.random() < 0.1:
             stock["kerf_applied_by"] = rng.choice(["file", "machine"])
 
 
+def usual(material):
+    """The usual range of a material's true thickness in mm, or None if it says none or is no thin sheet."""
+    t = material.get("thickness_mm", material.get("nominal_mm"))
+    if isinstance(t, dict):
+        t = t.get("usual", t.get("nominal"))
+    low_high = (t * (1 - THICKNESS_SPREAD), t * (1 + THICKNESS_SPREAD)) if is_number(t) else t
+    return tuple(low_high) if low_high and 1.5 <= low_high[0] <= low_high[1] <= 7.0 else None
+
+
+def beam_cuts(material) -> bool:
+    """Whether a laser may cut it, as far as the material says; the examples are all for a laser."""
+    beam = (material.get("processes") or {}).get("co2", {})
+    return not (isinstance(beam, dict) and beam.get("permit") == "never")
+
+
+# Fits by what they are for: lowest and highest (mm), from mallet to loose (common practice, no source).
+FITS_MM = {"corner": (-0.05, 0.08), "divider": (0.0, 0.15), "oblique": (0.05, 0.15), "floor": (-0.03, 0.08), "ledge": (0.05, 0.18)}
+
+
 def mutate_fits(spec, rng):
-    """Fits as words or numbers, from mallet to loose."""
+    """Fits as words or numbers, from mallet to loose; some left to the default."""
     fits = spec.setdefault("fits", {})
-    for name, low, high in (("corner", -0.05, 0.08), ("divider", 0.0, 0.15), ("oblique", 0.05, 0.15)):
-        if rng.random() < 0.7:
-            words = ["mallet", "thumb", "slide", "loose"] if name != "oblique" else ["slide", "loose"]
+    for name, (low, high) in FITS_MM.items():
+        if rng.random() < 0.6:
+            words = ["slide", "loose"] if low > 0 else ["mallet", "thumb", "slide", "loose"]
             fits[name] = rng.choice(words) if rng.random() < 0.4 else round(rng.uniform(low, high), 2)
 
 

@@ -22,6 +22,8 @@ EXAMPLE = {
 }
 ROWS = [{"name": "height_mm", "unit": "mm", "min": 15, "max": 100, "default": 45},
         {"name": "columns", "unit": "count", "min": 1, "max": 9, "default": 4}]
+BIRCH = {"id": "birch-ply-4", "thickness_mm": {"nominal": 4.0, "usual": [3.8, 4.2]}, "processes": {"co2": {"permit": "allowed"}}}
+FOAM = {"id": "foam-board-5", "thickness_mm": {"nominal": 5.0, "usual": [4.6, 5.2]}, "processes": {"co2": {"permit": "never"}}}
 REFUSAL = {"type": "about:blank", "title": "No", "status": 422, "findings": [
     {"code": "web-thin", "verdict": "refuse", "where": "/things/0", "have": {"web_mm": 3}, "need": {"web_mm": 5}, "why": "thin"}]}
 
@@ -36,7 +38,7 @@ class StandIn(BaseHTTPRequestHandler):
 
     def do_GET(self):
         family = {"name": "case-liner", "ranges": ROWS, "example": EXAMPLE, "schema": {}}
-        value = {"families": [family]} if "families" in self.path else {"materials": [{"id": "birch-ply-4", "nominal_mm": 4.0}]}
+        value = {"families": [family]} if "families" in self.path else {"materials": [BIRCH, FOAM]}
         self.send(200, "application/json", json.dumps(value).encode())
 
     def do_POST(self):
@@ -106,7 +108,7 @@ class RandomRun(unittest.TestCase):
         family = {"name": "case-liner", "ranges": ROWS, "example": EXAMPLE}
 
         def make(seed):
-            return random_request(random.Random(seed), family, [{"id": "birch-ply-4", "nominal_mm": 4.0}])
+            return random_request(random.Random(seed), family, [BIRCH, FOAM])
 
         self.assertEqual(make("a"), make("a"))
         many = [make(i) for i in range(200)]
