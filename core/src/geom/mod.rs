@@ -9,6 +9,8 @@ pub mod convex;
 pub mod frame;
 mod measure;
 mod meet;
+pub mod offset;
+mod pairs;
 pub mod segment;
 #[cfg(test)]
 mod testing;
@@ -21,4 +23,5 @@ pub use contour::{Contour, Region, Vertex};
 pub use convex::{clip_convex, hull};
 pub use frame::{Frame, HalfSpace, Slab};
 pub use glam::{DVec2, DVec3};
+pub use offset::{OffsetError, OffsetFault, grow};
 pub use segment::{Arc, Segment};

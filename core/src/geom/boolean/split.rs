@@ -1,7 +1,8 @@
 //! Splits edges where they meet; the ends become numbered points, and coincident pieces become one.
 
-use super::super::meet::carrier_points;
 use super::{Operand, Windings};
+use crate::geom::meet::carrier_points;
+use crate::geom::pairs::near_pairs;
 use crate::geom::{Contour, DVec2, Segment};
 use std::collections::BTreeMap;
 
@@ -121,19 +122,8 @@ fn turned(p: Piece) -> Piece {
 fn split_once(pieces: &[Piece], points: &mut Points) -> Option<Vec<Piece>> {
     let tol = points.snap;
     let boxes: Vec<_> = pieces.iter().map(|p| p.segment.bounds()).collect();
-    let mut order: Vec<usize> = (0..pieces.len()).collect();
-    order.sort_by(|&i, &j| boxes[i].0.x.total_cmp(&boxes[j].0.x).then(i.cmp(&j)));
     let mut cuts: Vec<Vec<u32>> = vec![Vec::new(); pieces.len()];
-    for (k, &i) in order.iter().enumerate() {
-        for &j in &order[k + 1..] {
-            if boxes[j].0.x > boxes[i].1.x + tol {
-                break;
-            }
-            if boxes[j].0.y <= boxes[i].1.y + tol && boxes[i].0.y <= boxes[j].1.y + tol {
-                meet(pieces, i, j, points, &mut cuts);
-            }
-        }
-    }
+    near_pairs(&boxes, tol, |i, j| meet(pieces, i, j, points, &mut cuts));
     if cuts.iter().all(Vec::is_empty) {
         return None;
     }
