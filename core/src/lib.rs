@@ -11,6 +11,8 @@ pub mod checks;
 pub mod families;
 pub mod finding;
 pub mod finish;
+pub mod marks;
+pub mod made;
 pub mod formats;
 pub mod geom;
 pub mod job;

@@ -1,1 +1,41 @@
-//! Room `checks`.
+//! Checks: one file a check, one line in the list. Each measures finished outlines and solids, or
+//! looks at things and space; none repeats a family's own formula.
+//!
+//! A check reports all it measured against its limit, and a finding for each fault.
+//!
+//! May import: every room above.
+
+mod outcome;
+
+pub use outcome::{About, Limit, Measured, Outcome, Subject};
+
+/// One check.
+pub struct Check {
+    /// What it is about.
+    pub about: About,
+    /// Measures and judges.
+    pub run: fn(&Subject, &mut Outcome),
+}
+
+/// The list: one module a check, each with `ABOUT` and `run`.
+macro_rules! checks {
+    ($($module:ident),* $(,)?) => {
+        $(mod $module;)*
+        /// All checks, in the order of the report.
+        pub const ALL: &[Check] = &[$(Check { about: $module::ABOUT, run: $module::run }),*];
+    };
+}
+
+checks! {}
+
+/// Runs every check of the list.
+#[must_use]
+pub fn run_all(subject: &Subject) -> Vec<(About, Outcome)> {
+    ALL.iter()
+        .map(|check| {
+            let mut outcome = Outcome::default();
+            (check.run)(subject, &mut outcome);
+            (check.about, outcome)
+        })
+        .collect()
+}

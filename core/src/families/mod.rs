@@ -1,1 +1,72 @@
-//! Room `families`.
+//! Families of holders: one file a family, one line in the list below.
+//!
+//! A family reads its own spec, looks at the things and at the room it is offered, and places panels
+//! and things in space. It never writes the coordinates of a finger, tab, slot or opening.
+//!
+//! May import: every room above.
+
+mod boxes;
+mod common;
+pub mod compartments;
+mod context;
+
+pub use boxes::{Shell, ShellPlan};
+pub use context::{Context, Room, Wanted};
+
+use crate::assembly::Assembly;
+use crate::finding::Finding;
+
+/// What a family tells about itself.
+#[derive(Clone, Copy)]
+pub struct About {
+    /// Its tag in a request.
+    pub tag: &'static str,
+    /// What it is, in a few words.
+    pub title: &'static str,
+    /// What it is for and how it holds, in a sentence or two.
+    pub what: &'static str,
+    /// A request that works, set in a bicycle workshop.
+    pub example: fn() -> serde_json::Value,
+    /// Its numbers with their ranges.
+    pub rows: &'static [crate::units::Row],
+}
+
+/// What a family has to be able to do; `spec` is its own received struct.
+pub trait Family {
+    /// The outer size that it takes of the room it is offered: width, depth, height in mm. Called
+    /// before it is placed; faults are reported by `build`.
+    fn size(&self, cx: &Context) -> Room;
+    /// Places panels and things; `None` when a fault (in `out`) leaves nothing to place.
+    fn build(&self, cx: &Context, out: &mut Vec<Finding>) -> Option<Assembly>;
+}
+
+/// The list: module, variant and tag of each family.
+macro_rules! families {
+    ($( $(#[$doc:meta])* $tag:literal => $variant:ident in $module:ident ),* $(,)?) => {
+        crate::tagged! {
+            /// One holder as received: its family and what that family wants to know.
+            "family": pub enum HolderSpec { $( $(#[$doc])* $tag => $variant($module::$variant) ),* }
+        }
+        impl HolderSpec {
+            /// The family's own side of it.
+            #[must_use]
+            pub fn family(&self) -> &dyn Family {
+                match self { $(Self::$variant(spec) => spec),* }
+            }
+            /// What every holder may say, whichever its family.
+            #[must_use]
+            pub fn common(&self) -> common::Common<'_> {
+                match self { $(Self::$variant(spec) => spec.common()),* }
+            }
+        }
+        /// All families, in the order in which they are listed to people.
+        pub const ALL: &[About] = &[$($module::ABOUT),*];
+    };
+}
+
+families! {
+    /// Compartments for loose parts: a tray with dividers.
+    "compartments" => Compartments in compartments,
+}
+
+pub use common::Common;

@@ -1,1 +1,156 @@
-//! Room `make`.
+//! Calls the stages in order, on one page: request → job → arrangement → assemblies → finished
+//! outlines → checks → drawn outlines → sheets → routes.
+//!
+//! May import: every room above.
+
+mod cures;
+mod parts;
+mod sheets;
+
+use crate::arrange::{arrange, context};
+use crate::checks::{About, Outcome, Subject, run_all};
+use crate::finding::{Finding, Verdict, worst};
+use crate::finish::{Built, finish};
+use crate::job::{Job, Limits, Request};
+use crate::made::Made;
+use crate::units::DefaultUsed;
+
+/// What came of a request.
+#[derive(Debug)]
+pub enum Answer {
+    /// Everything is ready to be written.
+    Made(Box<Made>),
+    /// Something has to be cured first.
+    Refused(Box<Refused>),
+    /// The caller's `stop` said so.
+    Stopped,
+}
+
+/// A refusal: why, and what there is to look at.
+#[derive(Debug)]
+pub struct Refused {
+    /// All findings, worst first.
+    pub findings: Vec<Finding>,
+    /// Defaults that stood in for what was left out.
+    pub defaults: Vec<DefaultUsed>,
+    /// The checked request, when it could be checked.
+    pub job: Option<Job>,
+    /// The holders as far as they could be derived.
+    pub holders: Vec<Built>,
+}
+
+/// Makes what a request asks for. `stop` is asked between stages and within long ones.
+#[must_use]
+pub fn make(request: &Request, limits: &Limits, stop: &dyn Fn() -> bool) -> Answer {
+    let mut proof = prove(request, limits, stop);
+    if stop() {
+        return Answer::Stopped;
+    }
+    if proof.verdict() < Verdict::Refuse {
+        match cut(request, limits, &mut proof, stop) {
+            Ok(made) => return made.map_or(Answer::Stopped, |m| Answer::Made(Box::new(m))),
+            Err(findings) => proof.findings.extend(findings),
+        }
+    }
+    cures::keep_tried(request, limits, &mut proof.findings, stop);
+    sort(&mut proof.findings);
+    if stop() {
+        return Answer::Stopped;
+    }
+    Answer::Refused(Box::new(Refused {
+        findings: proof.findings,
+        defaults: proof.defaults,
+        job: proof.job,
+        holders: proof.holders,
+    }))
+}
+
+/// What is known before anything is drawn for the cutter.
+struct Proof {
+    job: Option<Job>,
+    holders: Vec<Built>,
+    checks: Vec<(About, Outcome)>,
+    findings: Vec<Finding>,
+    defaults: Vec<DefaultUsed>,
+}
+
+impl Proof {
+    fn verdict(&self) -> Verdict {
+        worst(&self.findings)
+    }
+}
+
+/// The first half: everything up to the checks.
+fn prove(request: &Request, limits: &Limits, stop: &dyn Fn() -> bool) -> Proof {
+    let mut proof = Proof { job: None, holders: vec![], checks: vec![], findings: vec![], defaults: vec![] };
+    let Some(job) = Job::checked(request, limits, &mut proof.findings, &mut proof.defaults) else {
+        return proof;
+    };
+    let mut panels = 0;
+    for ((i, holder), stand) in job.holders.iter().enumerate().zip(arrange(&job)) {
+        if stop() {
+            return proof;
+        }
+        let cx = context(&job, holder, stand.room);
+        let Some(assembly) = holder.spec.family().build(&cx, &mut proof.findings) else { continue };
+        panels += assembly.panels.len();
+        if !Limits::check("too-many-panels", "panels", &holder.at, panels, limits.panels, &mut proof.findings) {
+            break;
+        }
+        let Some(finished) = finish(&assembly, &holder.at, &mut proof.findings) else { continue };
+        proof.holders.push(Built {
+            letter: Built::joint_letters(i),
+            family: holder.spec.tag(),
+            at: holder.at.clone(),
+            assembly,
+            finished,
+            origin: stand.origin,
+            size: stand.size,
+        });
+    }
+    if !stop() {
+        proof.checks = run_all(&Subject { job: &job, holders: &proof.holders });
+        proof.findings.extend(proof.checks.iter().flat_map(|(_, o)| o.findings.iter().cloned()));
+    }
+    proof.job = Some(job);
+    proof
+}
+
+/// The second half: drawn outlines, sheets, routes. `Ok(None)` when it was stopped.
+fn cut(
+    request: &Request,
+    limits: &Limits,
+    proof: &mut Proof,
+    stop: &dyn Fn() -> bool,
+) -> Result<Option<Made>, Vec<Finding>> {
+    let Some(job) = proof.job.clone() else { return Err(vec![]) };
+    let parts = parts::parts(&job, &proof.holders, limits)?;
+    let joints = parts::joints(&proof.holders, &parts);
+    let sheets = sheets::sheets(&job, &parts, limits, stop)?;
+    if stop() {
+        return Ok(None);
+    }
+    let mut findings = std::mem::take(&mut proof.findings);
+    cures::keep_tried(request, limits, &mut findings, stop);
+    sort(&mut findings);
+    Ok(Some(Made {
+        request: request.clone(),
+        job,
+        holders: std::mem::take(&mut proof.holders),
+        parts,
+        joints,
+        sheets,
+        checks: std::mem::take(&mut proof.checks),
+        verdict: worst(&findings),
+        findings,
+        defaults: std::mem::take(&mut proof.defaults),
+    }))
+}
+
+/// Worst first; within a verdict in the order in which they were found.
+fn sort(findings: &mut [Finding]) {
+    findings.sort_by_key(|f| std::cmp::Reverse(f.verdict));
+}
+
+#[cfg(test)]
+pub(crate) mod tests;

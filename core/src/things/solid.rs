@@ -22,6 +22,15 @@ fn up_and_along(lean_deg: f64) -> (DVec3, DVec3) {
 }
 
 impl Solid {
+    /// What casts its shadow in a slab.
+    #[must_use]
+    pub fn body(&self) -> crate::shadow::Body<'_> {
+        match self {
+            Self::Revolution(r) => crate::shadow::Body::Turned(r.profile()),
+            Self::Prism(p) => crate::shadow::Body::Straight(p.section(), p.height()),
+        }
+    }
+
     /// From the base to the top, along the axis, mm.
     #[must_use]
     pub fn height(&self) -> f64 {

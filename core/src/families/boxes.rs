@@ -1,0 +1,201 @@
+//! The shell that several families share: four walls, upright or leaning out, and a floor.
+
+use super::Context;
+use crate::assembly::{Assembly, Grain, Joint, Panel, PanelId, Reach, Role};
+use crate::geom::{DVec2, DVec3, Frame, HalfSpace, Slab};
+use crate::material::Role as Use;
+
+/// How the floor is held.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default, serde::Serialize, serde::Deserialize, utoipa::ToSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum FloorKind {
+    /// Fingered to all four walls, flush with their lower edges.
+    #[default]
+    Fingers,
+    /// Tabs through closed slots in the walls, raised off their lower edges.
+    Captured,
+    /// Loose on ledges along the front and back walls, to be taken out for cleaning.
+    Loose,
+    /// No floor: a frame.
+    None,
+}
+
+/// What a shell is to be.
+#[derive(Clone, Copy, Debug)]
+pub struct ShellPlan {
+    /// Outer size at the lower edge: width and depth, and the vertical height.
+    pub width: f64,
+    /// Outer depth at the lower edge.
+    pub depth: f64,
+    /// Height of the walls.
+    pub height: f64,
+    /// How far the left and right walls lean out from the vertical, rad.
+    pub lean_x: f64,
+    /// How far the front and back walls lean out.
+    pub lean_y: f64,
+    /// How the floor is held.
+    pub floor: FloorKind,
+    /// How far the floor's underside stands above the walls' lower edges (captured or loose), mm.
+    pub raise: f64,
+    /// Whether neighbouring walls are fingered together; else they stop short with the corner open.
+    pub joined: bool,
+    /// With open corners: how far each wall stops short of its neighbour's outer plane, mm.
+    pub short: f64,
+}
+
+/// The panels of a shell.
+#[derive(Clone, Copy, Debug)]
+pub struct Shell {
+    /// Wall at y = 0.
+    pub front: PanelId,
+    /// Wall at y = depth.
+    pub back: PanelId,
+    /// Wall at x = 0.
+    pub left: PanelId,
+    /// Wall at x = width.
+    pub right: PanelId,
+    /// The floor, if there is one.
+    pub floor: Option<PanelId>,
+    /// z of the floor's upper face (0 without a floor).
+    pub floor_top: f64,
+}
+
+impl Shell {
+    /// The four walls: front, back, left, right.
+    #[must_use]
+    pub fn walls(&self) -> [PanelId; 4] {
+        [self.front, self.back, self.left, self.right]
+    }
+}
+
+/// Front and back own the corner cubes, then left and right, then the floor, then what is inside.
+pub const RANK_FRONT: u32 = 40;
+/// Left and right walls.
+pub const RANK_SIDE: u32 = 30;
+/// Floors.
+pub const RANK_FLOOR: u32 = 20;
+/// Dividers, decks, plates.
+pub const RANK_INNER: u32 = 10;
+
+/// A wall's slab: its outer face passes through `edge` at the lower edge, leans out by `lean` away from
+/// `inward`, and its own z points outward, so that marks are on the hidden side.
+fn wall_slab(edge: DVec3, inward: DVec3, lean: f64, t: f64) -> Option<Slab> {
+    let (sin, cos) = libm::sincos(lean);
+    // outward normal of a wall that leans out: it also looks down
+    let out = -inward * cos - DVec3::Z * sin;
+    let along = DVec3::Z.cross(out);
+    let frame = Frame::new(edge - out * t, out, along)?;
+    Some(Slab { frame, thickness: t })
+}
+
+/// Level slab with its lower face at `z`; own z points down when the underside is the hidden one.
+#[must_use]
+pub fn level_slab(z: f64, t: f64, marks_below: bool) -> Slab {
+    let frame = if marks_below {
+        Frame { origin: DVec3::new(0.0, 0.0, z + t), x: DVec3::X, y: -DVec3::Y, z: -DVec3::Z }
+    } else {
+        Frame { origin: DVec3::new(0.0, 0.0, z), ..Frame::WORLD }
+    };
+    Slab { frame, thickness: t }
+}
+
+/// Upright slab whose own z points along `normal` (level), its first face at `place` along it.
+#[must_use]
+pub fn upright_slab(place: f64, normal: DVec3, t: f64) -> Option<Slab> {
+    Some(Slab { frame: Frame::new(normal * place, normal, DVec3::Z.cross(normal))?, thickness: t })
+}
+
+/// Places walls and floor, with their meetings.
+#[must_use]
+pub fn shell(cx: &Context, assembly: &mut Assembly, plan: &ShellPlan) -> Option<Shell> {
+    let (w, d, h) = (plan.width, plan.depth, plan.height);
+    let t = cx.t(cx.panels);
+    let level = [
+        HalfSpace::beyond(DVec3::new(0.0, 0.0, h), DVec3::Z),
+        HalfSpace::beyond(DVec3::ZERO, -DVec3::Z),
+    ];
+    let mut wall = |name: &str, edge: DVec3, inward: DVec3, lean: f64, rank: u32| {
+        let slab = wall_slab(edge, inward, lean, t)?;
+        let middle = DVec3::new(w / 2.0, d / 2.0, 0.0);
+        let up = slab.frame.y * if slab.frame.y.z >= 0.0 { 1.0 } else { -1.0 };
+        let foot = edge + (middle - edge).reject_from(inward);
+        Some(assembly.add(Panel {
+            name: name.to_owned(),
+            role: Role::Wall,
+            stock: cx.panels,
+            slab,
+            seed: foot + up * (h / libm::cos(lean) / 2.0) - slab.frame.z * (t / 2.0),
+            bounds: level.to_vec(),
+            rank,
+            tools: vec![],
+            grain: Grain::Along(DVec2::X),
+        }))
+    };
+    let front = wall("front", DVec3::ZERO, DVec3::Y, plan.lean_y, RANK_FRONT)?;
+    let back = wall("back", DVec3::new(0.0, d, 0.0), -DVec3::Y, plan.lean_y, RANK_FRONT)?;
+    let left = wall("left", DVec3::ZERO, DVec3::X, plan.lean_x, RANK_SIDE)?;
+    let right = wall("right", DVec3::new(w, 0.0, 0.0), -DVec3::X, plan.lean_x, RANK_SIDE)?;
+    let square = plan.lean_x == 0.0 && plan.lean_y == 0.0;
+    let corner = cx.fit(cx.panels, Use::Corner);
+    if plan.joined {
+        for a in [front, back] {
+            for b in [left, right] {
+                assembly.meet(a, b, Joint::Corner, corner);
+            }
+        }
+    } else {
+        stop_short(assembly, [front, back], [left, right], plan.short);
+        stop_short(assembly, [left, right], [front, back], plan.short);
+    }
+    let mut made = Shell { front, back, left, right, floor: None, floor_top: 0.0 };
+    if plan.floor != FloorKind::None {
+        add_floor(cx, assembly, plan, &mut made, square);
+    }
+    Some(made)
+}
+
+/// Limits each wall so that it stays `short` inside its neighbours' outer planes.
+fn stop_short(assembly: &mut Assembly, walls: [PanelId; 2], neighbours: [PanelId; 2], short: f64) {
+    for w in walls {
+        let seed = assembly.panel(w).seed;
+        for n in neighbours {
+            let mut h = assembly.panel(n).slab.far_face(seed);
+            h.limit -= short;
+            assembly.panels[w.0].bounds.push(h);
+        }
+    }
+}
+
+fn add_floor(cx: &Context, assembly: &mut Assembly, plan: &ShellPlan, made: &mut Shell, square: bool) {
+    let t = cx.t(cx.floor);
+    let z = if plan.floor == FloorKind::Fingers { 0.0 } else { plan.raise };
+    let floor = assembly.add(Panel {
+        name: "floor".to_owned(),
+        role: Role::Floor,
+        stock: cx.floor,
+        slab: level_slab(z, t, true),
+        seed: DVec3::new(plan.width / 2.0, plan.depth / 2.0, z + t / 2.0),
+        bounds: vec![],
+        rank: RANK_FLOOR,
+        tools: vec![],
+        // plywood floors carry across the short span (common practice)
+        grain: Grain::Along(if plan.width < plan.depth { DVec2::X } else { DVec2::Y }),
+    });
+    made.floor = Some(floor);
+    made.floor_top = z + t;
+    for wall in made.walls() {
+        match plan.floor {
+            FloorKind::Fingers => {
+                assembly.meet(floor, wall, Joint::Corner, cx.fit(cx.panels, if square { Use::Floor } else { Use::Oblique }));
+            }
+            FloorKind::Captured => assembly.meet(
+                floor,
+                wall,
+                Joint::Tab { reach: Reach::Flush },
+                cx.fit(cx.panels, if square { Use::Floor } else { Use::Oblique }),
+            ),
+            FloorKind::Loose => assembly.meet(floor, wall, Joint::Rest, cx.fit(cx.panels, Use::Ledge)),
+            FloorKind::None => {}
+        }
+    }
+}

@@ -1,0 +1,144 @@
+//! One meeting: the section through both slabs, who owns what, and what each gives up.
+
+use super::Cut;
+use super::keepout::{Around, Band};
+use crate::assembly::{Assembly, Joint, Meeting, Reach};
+use crate::finding::{Finding, Verdict};
+use crate::joints::{Blank, Cuts, Ends, Section, Side, finger, hook, lap, tab};
+
+/// A meeting's section and its cuts.
+pub struct Crossing {
+    /// The section through both slabs.
+    pub section: Section,
+    /// What each side gives up.
+    pub cuts: Cuts,
+}
+
+/// Slabs that meet at less than 20° make slots three thicknesses wide and edges like knives.
+const FLATTEST_SIN: f64 = 0.342;
+
+/// Makes one meeting; faults are added to `out`.
+pub fn make(
+    assembly: &Assembly,
+    blanks: &[Blank],
+    cuts: &[Vec<Cut>],
+    i: usize,
+    at: &str,
+    out: &mut Vec<Finding>,
+) -> Option<Crossing> {
+    let m = &assembly.meetings[i];
+    if m.joint == Joint::Rest {
+        return None;
+    }
+    let (pa, pb) = (assembly.panel(m.a), assembly.panel(m.b));
+    let names = format!("\"{}\" and \"{}\"", pa.name, pb.name);
+    let Some(section) = Section::between(&pa.slab, &pb.slab).filter(|x| x.sin >= FLATTEST_SIN) else {
+        out.push(too_flat(assembly, m, &names, at));
+        return None;
+    };
+    let (a, b) = (Ends { blank: &blanks[m.a.0], seed: pa.seed }, Ends { blank: &blanks[m.b.0], seed: pb.seed });
+    let up = if section.e.z >= 0.0 { 1.0 } else { -1.0 };
+    let made = match m.joint {
+        Joint::Corner => {
+            let first = if pa.rank >= pb.rank { Side::A } else { Side::B };
+            finger::cut(&section, &a, &b, first, m.fit_mm, &higher_thirds(assembly, m, &section))
+        }
+        Joint::Tab { reach } => {
+            never_enters(&section, reach, &names, at, out);
+            let around = Around { assembly, blanks, cuts };
+            let tabs = tabs(&section, &a, &b, m, &around);
+            (!tabs.is_empty()).then(|| tab::cut(&section, &a, &tabs, m.fit_mm))
+        }
+        Joint::Hook { depth_share } => hook::cut(&section, &a, &b, up, depth_share, m.fit_mm),
+        Joint::Lap { depth_share } => lap::cut(&section, &a, &b, up, depth_share, m.fit_mm),
+        Joint::Rest => None,
+    };
+    if made.is_none() {
+        out.push(no_room(&section, m, &names, at));
+    }
+    made.map(|cuts| Crossing { section, cuts })
+}
+
+/// Tabs on the stretches that are free on both panels: with the recommended distance to the host's
+/// edges, else with the least.
+fn tabs(x: &Section, a: &Ends, b: &Ends, m: &Meeting, around: &Around) -> Vec<(f64, f64)> {
+    let (t, host) = (x.slab(Side::A).thickness, x.slab(Side::B).thickness);
+    let slot = tab::slot_range(x, a, m.fit_mm);
+    let (near, sign) = x.near(Side::A, a.seed);
+    let tip = a.outermost(x, Side::A);
+    let own_u = (near.min(tip) - if sign > 0.0 { t } else { 0.0 }, near.max(tip) + if sign > 0.0 { 0.0 } else { t });
+    for per in [EDGE_PER_THICKNESS, LEAST_EDGE_PER_THICKNESS] {
+        // webs are measured on the finished slot, which is longer than its tab
+        let web = per * host + tab::END_PLAY_MM;
+        let Some(ib) = b.blank.inner(x.e, x.ub, slot) else { continue };
+        let Some(ia) = a.blank.inner(x.e, x.ua, own_u) else { continue };
+        let whole = ((ib.0 + web).max(ia.0 + SHOULDER_PER_THICKNESS * t), (ib.1 - web).min(ia.1 - SHOULDER_PER_THICKNESS * t));
+        if whole.1 <= whole.0 {
+            continue;
+        }
+        let on_b = around.free(x, Side::B, Band { panel: m.b, partner: m.a, u: slot, web }, whole);
+        let on_a = Band { panel: m.a, partner: m.b, u: own_u, web: SHOULDER_PER_THICKNESS * t };
+        let free: Vec<(f64, f64)> = on_b.into_iter().flat_map(|f| around.free(x, Side::A, on_a, f)).collect();
+        let tabs = tab::place(&free, t, web);
+        if !tabs.is_empty() {
+            return tabs;
+        }
+    }
+    vec![]
+}
+
+/// From a slot to the host's edge or to another slot, in the host's thicknesses, without a warning
+/// (common practice: warn below 2, default 3).
+const EDGE_PER_THICKNESS: f64 = 2.0;
+/// … and at the very least (common practice: refuse below 1.5).
+const LEAST_EDGE_PER_THICKNESS: f64 = 1.5;
+/// Beside a tab this much shoulder stays, in the tab's own thicknesses, so that it stops there.
+const SHOULDER_PER_THICKNESS: f64 = 1.0;
+
+/// Stretches of the corner's line that third panels of higher rank than both own.
+fn higher_thirds(assembly: &Assembly, m: &Meeting, x: &Section) -> Vec<(f64, f64)> {
+    let own = assembly.panel(m.a).rank.max(assembly.panel(m.b).rank);
+    let corner = |p, q| assembly.meeting_of(p, q).is_some_and(|i| assembly.meetings[i].joint == Joint::Corner);
+    (0..assembly.panels.len())
+        .map(crate::assembly::PanelId)
+        .filter(|c| *c != m.a && *c != m.b && assembly.panel(*c).rank > own)
+        .filter(|c| corner(*c, m.a) && corner(*c, m.b))
+        .filter_map(|c| x.third(&assembly.panel(c).slab))
+        .collect()
+}
+
+/// A flush tab whose upper face never enters the host is no tab.
+fn never_enters(x: &Section, reach: Reach, names: &str, at: &str, out: &mut Vec<Finding>) {
+    let (t, host) = (x.slab(Side::A).thickness, x.slab(Side::B).thickness);
+    if reach == Reach::Flush && t * x.cos > host {
+        out.push(
+            Finding::new("tab-never-enters", Verdict::Refuse, at)
+                .have("rise_mm", t * x.cos)
+                .need("host_thickness_mm", host)
+                .why(format!(
+                    "Between {names} a flush tab's upper face would stay {:.2} mm above the sheet it should enter.",
+                    t * x.cos - host
+                )),
+        );
+    }
+}
+
+fn too_flat(assembly: &Assembly, m: &Meeting, names: &str, at: &str) -> Finding {
+    let sin = assembly.panel(m.a).slab.frame.z.cross(assembly.panel(m.b).slab.frame.z).length().min(1.0);
+    let angle = libm::asin(sin).to_degrees();
+    Finding::new("joint-too-flat", Verdict::Refuse, at)
+        .have("angle_deg", angle)
+        .need("angle_min_deg", 20.0)
+        .why(format!("{names} meet at {angle:.1}°, {:.1}° too flat: the slot would be wider than three sheets.", 20.0 - angle))
+}
+
+fn no_room(x: &Section, m: &Meeting, names: &str, at: &str) -> Finding {
+    let t = x.slab(Side::A).thickness;
+    let (code, what, need) = match m.joint {
+        Joint::Tab { .. } => ("no-room-for-tabs", "a tab", tab::MIN_TAB_PER_THICKNESS * t),
+        _ => ("joint-apart", "a joint", t),
+    };
+    Finding::new(code, Verdict::Refuse, at).have("room_mm", 0.0).need("room_mm", need).why(format!(
+        "Between {names} no stretch of {need:.1} mm is free for {what}: openings, other joints and edges take it all."
+    ))
+}
