@@ -110,10 +110,7 @@ pub fn upright_slab(place: f64, normal: DVec3, t: f64) -> Option<Slab> {
 pub fn shell(cx: &Context, assembly: &mut Assembly, plan: &ShellPlan) -> Option<Shell> {
     let (w, d, h) = (plan.width, plan.depth, plan.height);
     let t = cx.t(cx.panels);
-    let level = [
-        HalfSpace::beyond(DVec3::new(0.0, 0.0, h), DVec3::Z),
-        HalfSpace::beyond(DVec3::ZERO, -DVec3::Z),
-    ];
+    let level = [HalfSpace::beyond(DVec3::new(0.0, 0.0, h), DVec3::Z), HalfSpace::beyond(DVec3::ZERO, -DVec3::Z)];
     let mut wall = |name: &str, edge: DVec3, inward: DVec3, lean: f64, rank: u32| {
         let slab = wall_slab(edge, inward, lean, t)?;
         let middle = DVec3::new(w / 2.0, d / 2.0, 0.0);
@@ -186,7 +183,12 @@ fn add_floor(cx: &Context, assembly: &mut Assembly, plan: &ShellPlan, made: &mut
     for wall in made.walls() {
         match plan.floor {
             FloorKind::Fingers => {
-                assembly.meet(floor, wall, Joint::Corner, cx.fit(cx.panels, if square { Use::Floor } else { Use::Oblique }));
+                assembly.meet(
+                    floor,
+                    wall,
+                    Joint::Corner,
+                    cx.fit(cx.panels, if square { Use::Floor } else { Use::Oblique }),
+                );
             }
             FloorKind::Captured => assembly.meet(
                 floor,

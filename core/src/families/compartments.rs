@@ -330,5 +330,9 @@ fn too_few_cells(cx: &Context, cells: usize) -> Finding {
     Finding::new("too-few-compartments", Verdict::Refuse, format!("{}/things", cx.at))
         .have("compartments", cells)
         .need("compartments", cx.things.len())
-        .why(format!("{} things were given to {cells} compartments: {} have none.", cx.things.len(), cx.things.len() - cells))
+        .why(format!(
+            "{} things were given to {cells} compartments: {} have none.",
+            cx.things.len(),
+            cx.things.len() - cells
+        ))
 }

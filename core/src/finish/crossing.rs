@@ -72,7 +72,8 @@ fn tabs(x: &Section, a: &Ends, b: &Ends, m: &Meeting, around: &Around) -> Vec<(f
         let web = per * host + tab::END_PLAY_MM;
         let Some(ib) = b.blank.inner(x.e, x.ub, slot) else { continue };
         let Some(ia) = a.blank.inner(x.e, x.ua, own_u) else { continue };
-        let whole = ((ib.0 + web).max(ia.0 + SHOULDER_PER_THICKNESS * t), (ib.1 - web).min(ia.1 - SHOULDER_PER_THICKNESS * t));
+        let whole =
+            ((ib.0 + web).max(ia.0 + SHOULDER_PER_THICKNESS * t), (ib.1 - web).min(ia.1 - SHOULDER_PER_THICKNESS * t));
         if whole.1 <= whole.0 {
             continue;
         }
@@ -126,10 +127,12 @@ fn never_enters(x: &Section, reach: Reach, names: &str, at: &str, out: &mut Vec<
 fn too_flat(assembly: &Assembly, m: &Meeting, names: &str, at: &str) -> Finding {
     let sin = assembly.panel(m.a).slab.frame.z.cross(assembly.panel(m.b).slab.frame.z).length().min(1.0);
     let angle = libm::asin(sin).to_degrees();
-    Finding::new("joint-too-flat", Verdict::Refuse, at)
-        .have("angle_deg", angle)
-        .need("angle_min_deg", 20.0)
-        .why(format!("{names} meet at {angle:.1}°, {:.1}° too flat: the slot would be wider than three sheets.", 20.0 - angle))
+    Finding::new("joint-too-flat", Verdict::Refuse, at).have("angle_deg", angle).need("angle_min_deg", 20.0).why(
+        format!(
+            "{names} meet at {angle:.1}°, {:.1}° too flat: the slot would be wider than three sheets.",
+            20.0 - angle
+        ),
+    )
 }
 
 fn no_room(x: &Section, m: &Meeting, names: &str, at: &str) -> Finding {

@@ -30,9 +30,7 @@ fn travel(berth: &Berth, o: &Opening, blank: &Blank) -> f64 {
     if !o.open {
         return own;
     }
-    let (lo, hi) = blank
-        .outline
-        .iter()
-        .fold((DVec2::INFINITY, DVec2::NEG_INFINITY), |(lo, hi), p| (lo.min(*p), hi.max(*p)));
+    let (lo, hi) =
+        blank.outline.iter().fold((DVec2::INFINITY, DVec2::NEG_INFINITY), |(lo, hi), p| (lo.min(*p), hi.max(*p)));
     own + 1.5 * (hi - lo).length()
 }

@@ -25,4 +25,5 @@ pub use frame::{Frame, HalfSpace, Slab};
 pub use glam::{DVec2, DVec3};
 pub use offset::{OffsetError, OffsetFault, grow};
 pub use segment::{Arc, Segment};
-mod tmp; pub use tmp::{OffsetError,grow,fit_closed};
+mod tmp;
+pub use tmp::{OffsetError, fit_closed, grow};

@@ -187,10 +187,14 @@ fn holders(request: &Request, out: &mut Vec<Finding>, defaults: &mut Vec<Default
         let holders = all.iter().filter(|h: &&HolderJob| h.things.contains(&t)).count();
         if holders != 1 {
             out.push(
-                Finding::new("thing-without-one-holder", if holders == 0 { Verdict::Warn } else { Verdict::Refuse }, format!("/things/{t}"))
-                    .have("holders", holders)
-                    .need("holders", 1.0)
-                    .why(format!("\"{}\" stands in {holders} holders' lists; it is held by one.", thing.id)),
+                Finding::new(
+                    "thing-without-one-holder",
+                    if holders == 0 { Verdict::Warn } else { Verdict::Refuse },
+                    format!("/things/{t}"),
+                )
+                .have("holders", holders)
+                .need("holders", 1.0)
+                .why(format!("\"{}\" stands in {holders} holders' lists; it is held by one.", thing.id)),
             );
         }
     }

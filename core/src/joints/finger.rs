@@ -47,7 +47,11 @@ pub fn cut(x: &Section, a: &Ends, b: &Ends, first: Side, fit_mm: f64, cubes: &[(
         let sign = loser.toward(x, side);
         let near = if sign > 0.0 { lo } else { hi };
         let band = (lo, hi);
-        let low = if i == 0 { open_end(x, winner.blank, loser.blank, side, band, t, false) } else { cell.from - fit_mm / 4.0 };
+        let low = if i == 0 {
+            open_end(x, winner.blank, loser.blank, side, band, t, false)
+        } else {
+            cell.from - fit_mm / 4.0
+        };
         let high = if i + 1 == cells.len() {
             open_end(x, winner.blank, loser.blank, side, band, t, true)
         } else {

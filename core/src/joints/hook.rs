@@ -1,10 +1,10 @@
 //! Hook: one slab ends at another and hangs in a slot of it that is open to the top.
 
+use super::Ends;
 use super::cells::{Cell, Cuts, beyond};
 use super::lap::{DEPTH_PLAY_MM, common};
 use super::section::{Rect, Section, Side};
 use super::tab::slot_range;
-use super::Ends;
 
 /// B's slot takes `depth_share` of the common height from its open end (the end at the side of
 /// `up`, ±1 along the line); A keeps its end there and gives up what lies below. `None` when the two

@@ -1,8 +1,8 @@
 //! Cross-lap: two slabs that both pass, each slotted for the other.
 
+use super::Ends;
 use super::cells::{Cell, Cuts, beyond};
 use super::section::{Rect, Section, Side};
-use super::Ends;
 
 /// The two depths sum to the height plus this, so that the edges meet flush and not the slots'
 /// bottoms (common practice, no source).

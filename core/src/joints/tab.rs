@@ -1,8 +1,8 @@
 //! Tabs through slots: one slab ends at another, which passes.
 
+use super::Ends;
 use super::cells::{Cell, Cuts, beyond, without};
 use super::section::{Rect, Section, Side};
-use super::Ends;
 
 /// A tab is this many thicknesses wide where there is room (common practice, no source).
 pub const TAB_PER_THICKNESS: f64 = 3.0;

@@ -34,7 +34,11 @@ pub fn sheets(job: &Job, parts: &[Part], limits: &Limits, stop: &dyn Fn() -> boo
                     let places: Vec<Placed> = sheet
                         .places
                         .iter()
-                        .map(|p| Placed { part: p.part, turn_rad: p.turn_deg.to_radians(), shift: DVec2::new(p.dx_mm, p.dy_mm) })
+                        .map(|p| Placed {
+                            part: p.part,
+                            turn_rad: p.turn_deg.to_radians(),
+                            shift: DVec2::new(p.dx_mm, p.dy_mm),
+                        })
                         .collect();
                     let o = sheet.largest_offcut;
                     all.push(Sheet {
@@ -67,7 +71,8 @@ fn effort(spec: EffortSpec) -> Effort {
 fn routed(job: &Job, parts: &[Part], stock: usize, places: &[Placed]) -> route::Route {
     let contours = places.iter().flat_map(|p| {
         let part = &parts[p.part];
-        let edges = std::iter::once((Role::Edge, &part.drawn.outer)).chain(part.drawn.holes.iter().map(|h| (Role::Opening, h)));
+        let edges =
+            std::iter::once((Role::Edge, &part.drawn.outer)).chain(part.drawn.holes.iter().map(|h| (Role::Opening, h)));
         let lines = part.marks.iter().map(|m| open_line(m));
         let laid = |c: &Contour| c.turned(p.turn_rad).moved(p.shift);
         edges

@@ -52,7 +52,13 @@ fn every_familys_example_goes_together() {
         let made = made((about.example)());
         for built in &made.holders {
             let faults = faults(built);
-            assert!(faults.is_empty(), "{}: {} faults, first {:#?}", about.tag, faults.len(), &faults[..faults.len().min(6)]);
+            assert!(
+                faults.is_empty(),
+                "{}: {} faults, first {:#?}",
+                about.tag,
+                faults.len(),
+                &faults[..faults.len().min(6)]
+            );
         }
     }
 }

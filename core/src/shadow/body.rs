@@ -21,7 +21,12 @@ const CHORD_MM: f64 = 0.001;
 /// `travel` mm; in the slab's own plane. A body that never reaches the slab casts no shadow.
 #[must_use]
 pub fn opening(body: Body, pose: &Frame, slab: &Slab, way_out: DVec3, travel: f64) -> Vec<Region> {
-    let own = Frame { origin: slab.frame.into_own(pose.origin), x: slab.frame.dir_own(pose.x), y: slab.frame.dir_own(pose.y), z: slab.frame.dir_own(pose.z) };
+    let own = Frame {
+        origin: slab.frame.into_own(pose.origin),
+        x: slab.frame.dir_own(pose.x),
+        y: slab.frame.dir_own(pose.y),
+        z: slab.frame.dir_own(pose.z),
+    };
     let out = slab.frame.dir_own(way_out) * travel;
     let pieces: Vec<Contour> = match body {
         Body::Turned(profile) => profile
@@ -29,7 +34,9 @@ pub fn opening(body: Body, pose: &Frame, slab: &Slab, way_out: DVec3, travel: f6
             .filter(|w| w[0].0 < w[1].0)
             .filter_map(|w| turned_piece(&own, w[0], w[1], out, slab.thickness))
             .collect(),
-        Body::Straight(section, height) => straight_piece(&own, section, height, out, slab.thickness).into_iter().collect(),
+        Body::Straight(section, height) => {
+            straight_piece(&own, section, height, out, slab.thickness).into_iter().collect()
+        }
     };
     unite(&pieces)
 }
@@ -52,10 +59,13 @@ fn turned_piece(own: &Frame, low: (f64, f64), high: (f64, f64), out: DVec3, t: f
     let sideways = out.truncate().length() > 1e-9;
     let largest = low.1.max(high.1);
     if square && !sideways && low.1 == high.1 {
-        let (zs, ze) = circles.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), c| (a.min(c.0.z), b.max(c.0.z)));
+        let (zs, ze) =
+            circles.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), c| (a.min(c.0.z), b.max(c.0.z)));
         return (ze > 0.0 && zs < t && largest > 0.0).then(|| Contour::circle(own.origin.truncate(), largest));
     }
-    let n = (std::f64::consts::PI / libm::acos(1.0 - (CHORD_MM / largest.max(CHORD_MM * 2.0)).min(0.5))).ceil().max(24.0) as usize;
+    let n = (std::f64::consts::PI / libm::acos(1.0 - (CHORD_MM / largest.max(CHORD_MM * 2.0)).min(0.5)))
+        .ceil()
+        .max(24.0) as usize;
     let grow = 1.0 / libm::cos(std::f64::consts::PI / n as f64);
     let mut points = vec![];
     for k in 0..n {

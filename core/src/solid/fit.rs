@@ -171,7 +171,10 @@ impl Measured<'_> {
         let beside = [cell.from - BESIDE_MM, cell.to + BESIDE_MM];
         let end = beside.into_iter().find_map(|s| {
             let host_there = !self.pair.across(owner.other(), s).is_empty();
-            self.pair.across(owner, s).into_iter().find(|i| (i.0 - near).min(near - i.1).abs() < 1.0 || (i.0 < near && near < i.1))
+            self.pair
+                .across(owner, s)
+                .into_iter()
+                .find(|i| (i.0 - near).min(near - i.1).abs() < 1.0 || (i.0 < near && near < i.1))
                 .filter(|_| host_there)
                 .map(|i| if sign > 0.0 { i.1 } else { i.0 })
         })?;

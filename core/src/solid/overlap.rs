@@ -95,7 +95,8 @@ fn places(pair: &Pair, shared: &[DVec2]) -> Vec<f64> {
         let (lo, hi) = pair.x.range(side, shared);
         for contour in pair.laid(side).contours() {
             for seg in contour.segments() {
-                let near = seg.a.y.max(seg.b.y).max(arc_top(&seg)) >= lo - 1.0 && seg.a.y.min(seg.b.y).min(arc_low(&seg)) <= hi + 1.0;
+                let near = seg.a.y.max(seg.b.y).max(arc_top(&seg)) >= lo - 1.0
+                    && seg.a.y.min(seg.b.y).min(arc_low(&seg)) <= hi + 1.0;
                 if !near {
                     continue;
                 }
@@ -188,4 +189,3 @@ fn seen_from(a: Plate, b: Plate) -> Region {
     };
     Region::new(mirrored(&b.region.outer), b.region.holes.iter().map(mirrored).collect())
 }
-

@@ -64,8 +64,10 @@ pub fn width(poly: &[DVec2]) -> f64 {
     (0..poly.len())
         .filter_map(|i| {
             let n = (poly[(i + 1) % poly.len()] - poly[i]).perp().try_normalize()?;
-            let (lo, hi) =
-                poly.iter().map(|p| n.dot(*p)).fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), v| (a.min(v), b.max(v)));
+            let (lo, hi) = poly
+                .iter()
+                .map(|p| n.dot(*p))
+                .fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), v| (a.min(v), b.max(v)));
             Some(hi - lo)
         })
         .fold(f64::INFINITY, f64::min)

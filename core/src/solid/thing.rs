@@ -2,7 +2,7 @@
 
 use super::Plate;
 use crate::assembly::Berth;
-use crate::geom::{intersect};
+use crate::geom::intersect;
 use crate::shadow::opening;
 
 /// How much material, in mm², a thing would have to cut through to sit where it sits; 0 when it
