@@ -26,4 +26,4 @@ pub use glam::{DVec2, DVec3};
 pub use offset::{OffsetError, OffsetFault, grow};
 pub use segment::{Arc, Segment};
 mod tmp;
-pub use tmp::{OffsetError, fit_closed, grow};
+pub use tmp::fit_closed;
