@@ -70,3 +70,6 @@ families! {
 }
 
 pub use common::Common;
+
+#[cfg(test)]
+mod boxes_tests;

@@ -59,9 +59,9 @@ pub fn area(poly: &[DVec2]) -> f64 {
     (twice / 2.0).abs()
 }
 
-/// Smallest width of a convex polygon: it is reached square to one of its edges.
+/// Smallest width of a convex polygon: it is reached square to one of its edges. 0 for a point.
 pub fn width(poly: &[DVec2]) -> f64 {
-    (0..poly.len())
+    let least = (0..poly.len())
         .filter_map(|i| {
             let n = (poly[(i + 1) % poly.len()] - poly[i]).perp().try_normalize()?;
             let (lo, hi) = poly
@@ -70,5 +70,6 @@ pub fn width(poly: &[DVec2]) -> f64 {
                 .fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), v| (a.min(v), b.max(v)));
             Some(hi - lo)
         })
-        .fold(f64::INFINITY, f64::min)
+        .fold(f64::INFINITY, f64::min);
+    if least.is_finite() { least } else { 0.0 }
 }
