@@ -5,25 +5,25 @@
 //! the same bytes on any machine. Lengths are millimetres, angles degrees at the seams and radians
 //! inside a function, masses grams. `x` runs along the width, `y` from the front to the back, `z` up.
 
-pub mod arrange;
-pub mod assembly;
-pub mod checks;
-pub mod families;
 pub mod finding;
-pub mod finish;
-pub mod formats;
+pub mod units;
 pub mod geom;
-pub mod job;
-pub mod joints;
-pub mod kerf;
-pub mod made;
-pub mod make;
-pub mod marks;
+pub mod shadow;
+pub mod things;
+pub mod spaces;
 pub mod material;
+pub mod joints;
+pub mod assembly;
+pub mod families;
+pub mod job;
+pub mod arrange;
+pub mod finish;
+pub mod solid;
+pub mod checks;
+pub mod kerf;
+pub mod marks;
 pub mod nest;
 pub mod route;
-pub mod shadow;
-pub mod solid;
-pub mod spaces;
-pub mod things;
-pub mod units;
+pub mod made;
+pub mod formats;
+pub mod make;
