@@ -2,6 +2,7 @@
 //!
 //! May import: `units`, `finding`.
 
+pub mod arcs;
 pub mod boolean;
 pub mod clean;
 pub mod contour;
@@ -17,6 +18,7 @@ mod testing;
 #[cfg(test)]
 mod tests;
 
+pub use arcs::{CORNER_DEG, fit_closed};
 pub use boolean::{SLIVER_MM2, intersect, subtract, unite, unite_regions};
 pub use clean::clean;
 pub use contour::{Contour, Region, Vertex};
