@@ -94,7 +94,7 @@ impl Segment {
         self.nearest_to(other).0
     }
     /// Points of this edge whose normal goes through the other arc's centre.
-    fn towards(&self, other: &Segment) -> Points {
+    pub(crate) fn towards(&self, other: &Segment) -> Points {
         let Some(e) = other.center() else { return [None, None] };
         match self.center() {
             None => [Some(self.nearest_point(e)), None],

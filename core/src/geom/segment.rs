@@ -155,6 +155,15 @@ impl Segment {
         let s = 1.0 + k * k;
         DVec2::new((1.0 - k * k) / s, 2.0 * k / s).rotate(d)
     }
+    /// Unit direction from the start to the edge's point at straight distance `reach`: an arc's chord of that
+    /// length stands asin(reach/2r) off the tangent. Tells edges apart that start tangent to each other.
+    pub(crate) fn heading(&self, reach: f64) -> DVec2 {
+        if self.is_line() {
+            return self.start_dir();
+        }
+        let sin = (reach / (2.0 * self.radius())).min(1.0) * self.bulge.signum();
+        DVec2::new((1.0 - sin * sin).sqrt(), sin).rotate(self.start_dir())
+    }
     /// Where the foot of `p` lies along the edge: 0 at the start, 1 at the end.
     #[must_use]
     pub fn fraction(&self, p: DVec2) -> f64 {

@@ -37,8 +37,7 @@ pub(super) fn kept(points: &[DVec2], tol: f64) -> Kept {
         free(run.0, before) && free(run.1, after)
     };
     let mut stretches: Vec<Stretch> = Vec::new();
-    for k in 0..m {
-        let (from, to) = runs[k];
+    for (k, &(from, to)) in runs.iter().enumerate() {
         let straight = straight(k);
         match stretches.last_mut() {
             Some(last) if !last.straight && !straight && !corner[from % n] => last.to = to,

@@ -56,24 +56,13 @@ fn next(kept: &[Piece], leaving: &BTreeMap<u32, Vec<usize>>, used: &[bool], at: 
     }
     // compare directions at one distance from the corner: edges that leave tangent to each other differ there
     let reach = free.iter().chain([&at]).map(|&i| kept[i].segment.chord().length()).fold(f64::INFINITY, f64::min) / 2.0;
-    let back = direction_at(&kept[at].segment.reversed(), reach);
+    let back = kept[at].segment.reversed().heading(reach);
     let clockwise = |i: usize| {
-        let d = direction_at(&kept[i].segment, reach);
+        let d = kept[i].segment.heading(reach);
         let turn = -libm::atan2(back.perp_dot(d), back.dot(d));
         if turn <= 0.0 { turn + 2.0 * core::f64::consts::PI } else { turn }
     };
     free.into_iter().min_by(|&i, &j| clockwise(i).total_cmp(&clockwise(j)).then(i.cmp(&j)))
-}
-
-/// Direction from the start to the point of the edge at straight distance `reach`: an arc's chord of that
-/// length stands asin(reach/2r) off the tangent.
-fn direction_at(s: &crate::geom::Segment, reach: f64) -> DVec2 {
-    let tangent = s.start_dir();
-    if s.is_line() {
-        return tangent;
-    }
-    let sin = (reach / (2.0 * s.radius())).min(1.0) * s.bulge.signum();
-    DVec2::new((1.0 - sin * sin).sqrt(), sin).rotate(tangent)
 }
 
 /// Counter-clockwise rings are outer boundaries; each clockwise one is a hole of the smallest that holds it.
