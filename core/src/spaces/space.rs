@@ -60,8 +60,7 @@ pub struct Space {
     pub walls: Walls,
     /// Free room at each side.
     pub clearance_mm: f64,
-    /// Height that a holder with its things may have.
-    pub usable_height_mm: f64,
+    pub(super) usable_height_mm: f64,
     /// The way in.
     pub entry: Entry,
     /// What the diagonals say; `None` when none were given.
@@ -116,6 +115,12 @@ impl Space {
     #[must_use]
     pub fn usable_between(&self, low_mm: f64, high_mm: f64) -> Plan {
         self.usable(low_mm).within(&self.usable(high_mm))
+    }
+
+    /// Height that a holder with its things may have, from the floor.
+    #[must_use]
+    pub fn usable_height_mm(&self) -> f64 {
+        self.usable_height_mm
     }
 
     /// How far the left and right walls lean outwards, in radians.
