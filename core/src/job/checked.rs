@@ -70,8 +70,8 @@ impl Job {
         let mut stocks = vec![];
         let mut fits = vec![];
         if let Some(cutter) = &cutter {
+            cutter.note_defaults(cutter_spec, "/cutter", defaults);
             for (i, s) in request.stocks.iter().enumerate() {
-                check_name(&s.id, &format!("/stocks/{i}/id"), out);
                 if let Some(stock) = Stock::checked(s, cutter, &format!("/stocks/{i}"), out) {
                     stock.note_defaults(s, &format!("/stocks/{i}"), defaults);
                     fits.push(Fits::resolve(&request.fits, stock.profile.fit, &stock.material, "/fits", out));
@@ -92,7 +92,7 @@ impl Job {
                 Thing::checked(t, &format!("/things/{i}"), out)
             })
             .collect();
-        request.space.note_defaults("/space", defaults);
+        request.space.note_all_defaults("/space", defaults);
         twice(request.stocks.iter().map(|s| s.id.as_str()), "/stocks", out);
         twice(request.things.iter().map(|t| t.id.as_str()), "/things", out);
         let holders = holders(request, out, defaults);
