@@ -1,2 +1,5 @@
 //! The one binary.
-fn main() {}
+
+fn main() -> std::process::ExitCode {
+    berth_service::cli::run(std::env::args_os())
+}

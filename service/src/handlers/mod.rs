@@ -1,0 +1,4 @@
+//! One file a resource.
+
+pub mod health;
+pub mod holders;
