@@ -49,9 +49,11 @@ crate::params! {
             pub process: Option<ProcessWord>,
             /// Width and depth of the bed, 50 to 3100 each.
             #[serde(default, skip_serializing_if = "Option::is_none")]
+            #[schema(min_items = 2, max_items = 2)]
             pub bed_mm: Option<[f64; 2]>,
             /// Passes over each line, 1 to 20, in every material.
             #[serde(default, skip_serializing_if = "Option::is_none")]
+            #[schema(minimum = 1, maximum = 20)]
             pub passes: Option<u32>,
         }
     }

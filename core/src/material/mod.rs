@@ -13,6 +13,7 @@ mod kerf;
 mod never;
 mod profile;
 mod received;
+mod sheet;
 mod spec;
 mod stock;
 mod thickness;

@@ -73,9 +73,11 @@ crate::params! {
             pub lot: Option<String>,
             /// Width and height of a sheet, 20 to 3100 each; the cutter's bed when left out.
             #[serde(default, skip_serializing_if = "Option::is_none")]
+            #[schema(min_items = 2, max_items = 2)]
             pub sheet_mm: Option<[f64; 2]>,
             /// How many sheets there are, 1 to 1000; as many as it takes when left out.
             #[serde(default, skip_serializing_if = "Option::is_none")]
+            #[schema(minimum = 1, maximum = 1000)]
             pub count: Option<u32>,
             /// A test strip that gives the kerf.
             #[serde(default, skip_serializing_if = "Option::is_none")]

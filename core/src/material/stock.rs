@@ -4,37 +4,11 @@ use super::cutter::{Cutter, Feed};
 use super::identify::identify;
 use super::kerf::kerf;
 use super::profile::{Known, Process, Profile};
+use super::sheet::{gap, margin, sheet};
 use super::spec::{KerfApplied, StockSpec};
 use super::thickness::thickness;
 use crate::finding::{Finding, Verdict};
-use crate::units::{Band, DefaultUsed, tidy};
-
-/// Strip of the sheet that stays free. Common practice, no source.
-const MARGIN: Band = Band {
-    code: "sheet-margin",
-    key: "margin_mm",
-    unit: "mm",
-    refuse_below: 2.0,
-    warn_below: 4.0,
-    warn_above: f64::INFINITY,
-    refuse_above: f64::INFINITY,
-    good: 5.0,
-    why: "Edges of sheets are crushed, and no sheet lies exactly where it should.",
-};
-
-/// Least gap between parts; the thickness is put in where it is burnt. Common practice; the space of
-/// one thickness is also a published rule (CLEAPSS guidance, read in a university's copy).
-const GAP: Band = Band {
-    code: "part-gap",
-    key: "gap_mm",
-    unit: "mm",
-    refuse_below: 1.0,
-    warn_below: 1.0,
-    warn_above: f64::INFINITY,
-    refuse_above: f64::INFINITY,
-    good: 3.0,
-    why: "Burnt lines that lie nearer than the sheet is thick can set it on fire.",
-};
+use crate::units::{DefaultUsed, tidy};
 
 /// Sheets of one material and lot that may be cut on the job's cutter.
 #[derive(Clone, Debug, PartialEq)]
@@ -81,7 +55,7 @@ impl Stock {
         let before = out.len();
         spec.check_all(at, out);
         let sheet_mm = sheet(spec, cutter, at, out);
-        MARGIN.check(spec.margin_mm(), &format!("{at}/margin_mm"), out);
+        let margin_mm = margin(spec, cutter, sheet_mm, at, out);
         let listed = identify(spec, cutter.process, at, out)?;
         let profile = with_own_numbers(listed, spec);
         let (thickness_mm, spread_mm) = thickness(spec.readings_mm.as_ref(), &profile, cutter.process, at, out);
@@ -93,6 +67,7 @@ impl Stock {
             None => 0.0,
         };
         let gap_mm = gap(spec, thickness_mm, cutter.process, at, out);
+        far_from_base(spec, listed, at, out);
         let refused = out.iter().skip(before).any(|f| f.verdict == Verdict::Refuse);
         (!refused).then(|| Self {
             id: spec.id.clone(),
@@ -107,7 +82,7 @@ impl Stock {
             drawn_kerf_mm: if machine { 0.0 } else { kerf_mm },
             sheet_mm,
             count: spec.count,
-            margin_mm: spec.margin_mm().max(cutter.edge_mm),
+            margin_mm,
             gap_mm,
             cost_per_sheet: spec.cost_per_sheet,
             process: cutter.process,
@@ -174,40 +149,26 @@ fn with_own_numbers(listed: &Profile, spec: &StockSpec) -> Profile {
     p
 }
 
-/// The sheet's size; it must lie on the bed.
-fn sheet(spec: &StockSpec, cutter: &Cutter, at: &str, out: &mut Vec<Finding>) -> [f64; 2] {
-    let bed = cutter.bed_mm;
-    let Some(sheet) = spec.sheet_mm else { return bed };
-    let over = [(sheet[0] - bed[0]).max(0.0), (sheet[1] - bed[1]).max(0.0)];
-    if over == [0.0, 0.0] {
-        return sheet;
-    }
-    let here = format!("{at}/sheet_mm");
-    let mut f = Finding::new("sheet-larger-than-bed", Verdict::Refuse, here.as_str())
-        .have("sheet_mm", sheet.to_vec())
-        .need("max_mm", bed.to_vec())
-        .why(format!(
-            "The sheet of {} × {} mm reaches beyond the bed of {} × {} mm by {} and {} mm.",
-            tidy(sheet[0]),
-            tidy(sheet[1]),
-            tidy(bed[0]),
-            tidy(bed[1]),
-            tidy(over[0]),
-            tidy(over[1])
-        ));
-    let put = |f: Finding, what: &str, size: [f64; 2]| f.cure(what, here.as_str(), size.to_vec());
-    if sheet[1] <= bed[0] && sheet[0] <= bed[1] {
-        f = put(f, "Lay the sheet on the bed the other way round.", [sheet[1], sheet[0]]);
-    }
-    out.push(put(f, "Cut the sheet down to the bed first.", [sheet[0].min(bed[0]), sheet[1].min(bed[1])]));
-    sheet
-}
+/// A label this far from the base's is cut with another kerf and feed than the base's.
+const NEAR_BASE_MM: f64 = 1.0;
 
-/// The gap between parts; what is left out is 3 mm, or the thickness when that is more.
-fn gap(spec: &StockSpec, thickness_mm: f64, process: Process, at: &str, out: &mut Vec<Finding>) -> f64 {
-    let usual = GAP.good.max(thickness_mm);
-    let gap = spec.gap_mm.unwrap_or(usual);
-    let warn_below = if process == Process::Co2 { thickness_mm.max(GAP.refuse_below) } else { GAP.refuse_below };
-    Band { warn_below, good: usual, ..GAP }.check(gap, &format!("{at}/gap_mm"), out);
-    gap
+/// Own thickness on a base of another thickness: kerf and feed are then the base's, and doubtful.
+fn far_from_base(spec: &StockSpec, listed: &Profile, at: &str, out: &mut Vec<Finding>) {
+    let Some(nominal) = spec.nominal_mm else { return };
+    let base = listed.thickness.nominal_mm;
+    let off = (nominal - base).abs();
+    if off > NEAR_BASE_MM {
+        out.push(
+            Finding::new("base-of-other-thickness", Verdict::Warn, format!("{at}/nominal_mm"))
+                .have("nominal_mm", nominal)
+                .have("base_mm", base)
+                .need("max_difference_mm", NEAR_BASE_MM)
+                .why(format!(
+                    "Kerf and feed are taken from {}, which is {} mm thick: {} mm away from these sheets. Take a base of nearly their thickness, or measure kerf and feed.",
+                    listed.id,
+                    tidy(base),
+                    tidy(off)
+                )),
+        );
+    }
 }

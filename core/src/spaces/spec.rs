@@ -123,6 +123,7 @@ params! {
         fields {
             /// Both diagonals of the floor: they show whether the drawer is square.
             #[serde(default, skip_serializing_if = "Option::is_none")]
+            #[schema(min_items = 2, max_items = 2)]
             pub diagonals_mm: Option<[f64; 2]>,
             /// How hard it is shut; 1.0 m/s stopped in 10 mm when left out.
             #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -179,12 +180,15 @@ params! {
         }
         fields {
             /// Width and depth at the floor, 20 to 3000 each.
+            #[schema(min_items = 2, max_items = 2)]
             pub floor_mm: [f64; 2],
             /// Width and depth at the rim, 20 to 3000 each.
             #[serde(default, skip_serializing_if = "Option::is_none")]
+            #[schema(min_items = 2, max_items = 2)]
             pub rim_mm: Option<[f64; 2]>,
             /// Width and depth of the narrowest place on the way in (a seal lip), when it is not the rim.
             #[serde(default, skip_serializing_if = "Option::is_none")]
+            #[schema(min_items = 2, max_items = 2)]
             pub opening_mm: Option<[f64; 2]>,
             /// Its lid; flat and at the rim when left out.
             #[serde(default, skip_serializing_if = "Option::is_none")]

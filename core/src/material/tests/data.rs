@@ -107,3 +107,19 @@ fn each_word_of_the_never_list_finds_its_own_entry() {
         }
     }
 }
+
+#[test]
+fn the_schema_says_what_serde_takes() {
+    use utoipa::PartialSchema;
+    let stock = serde_json::to_value(super::super::StockSpec::schema()).unwrap();
+    let sheet = &stock["properties"]["sheet_mm"];
+    assert_eq!((sheet["minItems"].as_u64(), sheet["maxItems"].as_u64()), (Some(2), Some(2)));
+    assert_eq!(stock["additionalProperties"], false);
+    let fit = serde_json::to_value(super::super::FitSpec::schema()).unwrap();
+    for word in fit["oneOf"][0]["enum"].as_array().unwrap() {
+        assert!(crate::units::decode::<super::super::FitSpec>(word.clone()).is_ok(), "{word}");
+    }
+    let cutter = serde_json::to_value(super::super::CutterSpec::schema()).unwrap();
+    assert_eq!(cutter["oneOf"][0]["type"], "string");
+    assert_eq!(cutter["oneOf"][1]["properties"]["bed_mm"]["maxItems"], 2);
+}

@@ -176,3 +176,19 @@ fn names_are_text_and_nothing_else() {
         assert!(out.iter().any(|f| f.place == place && f.code == "bad-name"), "{place}");
     }
 }
+
+#[test]
+fn margins_leave_a_sheet() {
+    let (stock, out) = check(json!({"sheet_mm": [300, 60], "margin_mm": 26}));
+    assert!(stock.is_none());
+    assert_eq!(codes(&out), [("sheet-without-room", Verdict::Refuse)]);
+    assert!(out[0].why.contains("2 short"), "{}", out[0].why);
+    assert!(check(json!({"sheet_mm": [300, 60], "margin_mm": 25})).0.is_some());
+}
+
+#[test]
+fn a_base_of_another_thickness_is_doubtful() {
+    let own = |nominal: f64| json!({"material": "thick maple board", "base": "birch-ply-3", "nominal_mm": nominal, "readings_mm": nominal});
+    assert_eq!(codes(&check(own(4.0)).1), []);
+    assert_eq!(codes(&check(own(5.0)).1), [("base-of-other-thickness", Verdict::Warn)]);
+}
