@@ -99,3 +99,154 @@ fn shells_of_any_slope_thickness_and_fit_go_together() {
     }
     assert!(joints > cases * 4, "{joints} joints over {cases} shells");
 }
+
+fn cx<'a>(job: &'a Job) -> Context<'a> {
+    let room = Room { width_mm: 600.0, depth_mm: 500.0, height_mm: 150.0 };
+    Context {
+        at: "/holders/0",
+        space: &job.space,
+        room,
+        stocks: &job.stocks,
+        fits: &job.fits,
+        panels: 0,
+        floor: 0,
+        inner: 0,
+        things: vec![],
+    }
+}
+
+fn shelled(job: &Job, plan: &ShellPlan) -> (Assembly, crate::finish::Finished) {
+    let mut a = Assembly::default();
+    shell(&cx(job), &mut a, plan).unwrap();
+    let mut out = vec![];
+    let f = finish(&a, "/holders/0", &mut out).unwrap();
+    assert!(out.is_empty(), "{out:#?}");
+    (a, f)
+}
+
+/// An open box 513.1 × 438.1 × 70 of 3.10 sheet, its floor fingered to all walls (calculated): the
+/// sum of finished areas times t is the outer volume less the inner one, so no corner cube is
+/// claimed twice and none by nobody.
+#[test]
+fn every_corner_cube_is_owned_once() {
+    let job = job(["birch-ply-3", "birch-ply-3"], [3.1, 3.1], 0.0);
+    let plan = ShellPlan {
+        width: 513.1,
+        depth: 438.1,
+        height: 70.0,
+        lean_x: 0.0,
+        lean_y: 0.0,
+        floor: FloorKind::Fingers,
+        raise: 0.0,
+        joined: true,
+        short: 0.0,
+    };
+    let (a, f) = shelled(&job, &plan);
+    let count = |p: usize, q: usize| {
+        let i = a.meeting_of(crate::assembly::PanelId(p), crate::assembly::PanelId(q)).unwrap();
+        let cells = &f.meetings[i].cells;
+        (cells.len(), cells[1].to - cells[1].from)
+    };
+    // panels: front, back, left, right, floor
+    for (pair, n, width) in [((0, 2), 7, 10.0), ((4, 2), 47, 9.321), ((4, 0), 55, 9.329)] {
+        let (have, w) = count(pair.0, pair.1);
+        assert!(have == n && (w - width).abs() < 0.005, "{pair:?}: {have} of {w}");
+    }
+    let sum: f64 = f.panels.iter().map(|p| p.region.area()).sum();
+    let t = 3.1;
+    let volume = 513.1 * 438.1 * 70.0 - (513.1 - 2.0 * t) * (438.1 - 2.0 * t) * (70.0 - t);
+    assert!((sum - volume / t).abs() < 1e-6 * sum, "{sum} is not {}", volume / t);
+    assert!((sum - 351_230.0).abs() < 200.0);
+}
+
+/// The same of two thicknesses: cubes are t₁ × t₁ × t₂.
+#[test]
+fn corner_cubes_of_two_thicknesses_are_owned_once() {
+    let job = job(["birch-ply-3", "birch-ply-6"], [3.0, 6.0], 0.0);
+    let plan = ShellPlan {
+        width: 200.0,
+        depth: 150.0,
+        height: 60.0,
+        lean_x: 0.0,
+        lean_y: 0.0,
+        floor: FloorKind::Fingers,
+        raise: 0.0,
+        joined: true,
+        short: 0.0,
+    };
+    let mut a = Assembly::default();
+    let context = Context { floor: 1, ..cx(&job) };
+    shell(&context, &mut a, &plan).unwrap();
+    let f = finish(&a, "/holders/0", &mut vec![]).unwrap();
+    let volume: f64 = f.panels.iter().map(|p| p.region.area() * p.blank.slab.thickness).sum();
+    let want = 200.0 * 150.0 * 60.0 - 194.0 * 144.0 * 54.0;
+    assert!((volume - want).abs() < 1e-3, "{volume} is not {want}");
+}
+
+/// A liner 70 high whose underside is 369 × 259, all four walls leaning out 5°, t 3.10 (calculated;
+/// the angle at the corner also in published tables for splayed work: a table-saw manual's compound
+/// angles, 4 sides, pitch 85°: 44.78° blade tilt, so 180° − 2 · 44.78° = 90.44°).
+#[test]
+fn a_liner_that_follows_walls_of_five_degrees() {
+    let job = job(["birch-ply-3", "birch-ply-3"], [3.1, 3.1], 0.0);
+    let lean = 5f64.to_radians();
+    let plan = ShellPlan {
+        width: 369.0,
+        depth: 259.0,
+        height: 70.0,
+        lean_x: lean,
+        lean_y: lean,
+        floor: FloorKind::Captured,
+        raise: 12.0,
+        joined: true,
+        short: 0.0,
+    };
+    let (a, f) = shelled(&job, &plan);
+    let (front, left) = (&a.panels[0], &a.panels[2]);
+    let dihedral = 180.0 - libm::acos(front.slab.frame.z.dot(left.slab.frame.z)).to_degrees();
+    assert!((dihedral - 90.435).abs() < 0.01, "{dihedral}");
+    assert!((dihedral - (180.0 - 2.0 * 44.78)).abs() < 0.01);
+    let corners: Vec<DVec3> = f.panels[0]
+        .region
+        .outer
+        .vertices
+        .iter()
+        .flat_map(|v| [0.0, 3.1].map(|z| front.slab.frame.out(v.p.extend(z))))
+        .collect();
+    let top: Vec<DVec3> = corners.iter().copied().filter(|p| p.z > 69.0).collect();
+    let width = top.iter().map(|p| p.x).fold(0.0, f64::max) - top.iter().map(|p| p.x).fold(1e9, f64::min);
+    assert!((width - 381.25).abs() < 0.3, "top width {width}");
+    let (lo, hi) = f.panels[0].region.bounds();
+    // slant height: vertical height over the cosine, less the corner that a square edge gives up
+    assert!((hi.y - lo.y - 70.27).abs() < 3.1 * libm::sin(lean) + 0.05, "slant {}", hi.y - lo.y);
+    let i = a.meeting_of(crate::assembly::PanelId(0), crate::assembly::PanelId(2)).unwrap();
+    let e = crate::joints::Section::between(&front.slab, &left.slab).unwrap().e;
+    // slope of the end edge in the wall's own plane: tan ε = sin δ
+    let slope = libm::atan(front.slab.frame.dir_own(e).x.abs() / front.slab.frame.dir_own(e).y.abs()).to_degrees();
+    assert!((slope - 4.981).abs() < 0.01, "{slope}");
+    let wedges: Vec<f64> =
+        crate::solid::contacts(&a, &f).into_iter().filter(|c| c.meeting == i).map(|c| c.wedge_mm).collect();
+    let widest = wedges.iter().copied().fold(0.0, f64::max);
+    assert!((widest - 0.024).abs() < 0.005, "{widest}");
+}
+
+/// Common practice, no source: square-edged fingers of 6 mm ply at walls that slope 4° gap under 0.1.
+#[test]
+fn square_fingers_of_six_millimetres_at_four_degrees() {
+    let job = job(["birch-ply-6", "birch-ply-6"], [6.1, 6.1], 0.0);
+    let lean = 4f64.to_radians();
+    let plan = ShellPlan {
+        width: 300.0,
+        depth: 200.0,
+        height: 70.0,
+        lean_x: lean,
+        lean_y: lean,
+        floor: FloorKind::None,
+        raise: 0.0,
+        joined: true,
+        short: 0.0,
+    };
+    let (a, f) = shelled(&job, &plan);
+    let widest = crate::solid::contacts(&a, &f).into_iter().map(|c| c.wedge_mm).fold(0.0, f64::max);
+    assert!(widest > 0.0 && widest < 0.1, "{widest}");
+}
