@@ -6,26 +6,8 @@ use crate::assembly::Assembly;
 use crate::finish::{Built, finish};
 use crate::geom::DVec3;
 use crate::job::{Job, Limits, read};
-use crate::make::tests::faults;
+use crate::make::tests::{Dice, faults};
 use serde_json::json;
-
-/// A small generator (splitmix64): the same seed gives the same cases everywhere.
-struct Dice(u64);
-impl Dice {
-    fn next(&mut self) -> f64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        ((z ^ (z >> 31)) >> 11) as f64 / (1u64 << 53) as f64
-    }
-    fn within(&mut self, lo: f64, hi: f64) -> f64 {
-        lo + (hi - lo) * self.next()
-    }
-    fn pick<T: Copy>(&mut self, of: &[T]) -> T {
-        of[(self.next() * of.len() as f64) as usize % of.len()]
-    }
-}
 
 fn job(materials: [&str; 2], readings: [f64; 2], corner: f64) -> Job {
     let stock = |id: &str, m: &str, t: f64| json!({"id": id, "material": m, "readings_mm": [t], "kerf_mm": 0.2, "sheet_mm": [600, 400]});

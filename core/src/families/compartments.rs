@@ -3,7 +3,7 @@
 use super::boxes::{FloorKind, RANK_INNER, Shell, ShellPlan, shell, upright_slab};
 use super::{About, Context, Family, Room};
 use crate::assembly::{Assembly, Bay, Grain, Joint, Panel, PanelId, Reach, Role};
-use crate::finding::{Finding, Verdict};
+use crate::finding::{Finding, PatchOp, Verdict};
 use crate::geom::{DVec2, DVec3, Frame, HalfSpace, Slab};
 use crate::material::Role as Use;
 use crate::units::Readings;
@@ -208,7 +208,7 @@ impl Family for Compartments {
             out.push(too_few_cells(cx, x.cells.len() * y.cells.len()));
         }
         if let Some(rake) = self.rake_deg {
-            self.rakes(cx, &mut a, &shell, (&x, &y), (&along, &across), rake)?;
+            self.rakes(cx, &mut a, &shell, &x, (&along, &across), rake, out)?;
         }
         Some(a)
     }
@@ -265,15 +265,18 @@ impl Compartments {
     }
 
     /// One leaning plate a compartment, between the upright panels beside it: its angle lies in their
-    /// planes, so their rotated slots are exact. It rises from the floor to the panel at its front.
+    /// planes, so their rotated slots are exact. It rises from the floor to the panel at its front, as
+    /// high as the depth allows.
+    #[allow(clippy::too_many_arguments)]
     fn rakes(
         &self,
         cx: &Context,
         a: &mut Assembly,
         shell: &Shell,
-        (x, y): (&Axis, &Axis),
+        x: &Axis,
         (along, across): (&[PanelId], &[PanelId]),
         rake_deg: f64,
+        out: &mut Vec<Finding>,
     ) -> Option<()> {
         let t = cx.t(cx.inner);
         let (sin, cos) = libm::sincos(rake_deg.to_radians());
@@ -283,7 +286,12 @@ impl Compartments {
             let left = if column == 0 { shell.left } else { along[column - 1] };
             let right = if column + 1 == x.cells.len() { shell.right } else { along[column] };
             let front = if row == 0 { shell.front } else { across[row - 1] };
-            let rise = bay.z.1 - bay.z.0;
+            let room = (bay.y.1 - bay.y.0 - LEVEL_BEFORE_RAKE_MM - t / sin) * sin / cos;
+            let rise = room.min(bay.z.1 - bay.z.0);
+            if rise < LEAST_RAKE_MM {
+                out.push(too_shallow(cx, room));
+                return None;
+            }
             // its upper face falls from the front panel's top to the floor, toward the back
             let normal = DVec3::new(0.0, sin, cos);
             let foot = DVec3::new(0.0, bay.y.0 + rise * cos / sin, bay.z.0);
@@ -311,9 +319,25 @@ impl Compartments {
                 a.meet(id, side, Joint::Tab { reach: Reach::Flush }, cx.fit(host, Use::Divider));
             }
         }
-        let _ = y;
         Some(())
     }
+}
+
+/// Behind a rake's foot this much floor stays level, mm: a fingertip (16 to 23 wide) reaches it.
+const LEVEL_BEFORE_RAKE_MM: f64 = 20.0;
+/// A rake lower than this lifts nothing, mm.
+const LEAST_RAKE_MM: f64 = 10.0;
+
+fn too_shallow(cx: &Context, rise: f64) -> Finding {
+    Finding::new("rake-too-low", Verdict::Refuse, format!("{}/rake_deg", cx.at))
+        .have("rise_mm", rise.max(0.0))
+        .need("rise_mm", LEAST_RAKE_MM)
+        .why(format!(
+            "In compartments this shallow a raked front would rise {:.1} mm only, {:.1} mm too little to rake anything up.",
+            rise.max(0.0),
+            LEAST_RAKE_MM - rise.max(0.0)
+        ))
+        .cure_with("Leave the raked fronts out.", vec![PatchOp { op: "remove", path: format!("{}/rake_deg", cx.at), value: None }])
 }
 
 fn too_low(cx: &Context, clear: f64) -> Finding {

@@ -7,6 +7,7 @@
 
 mod boxes;
 mod common;
+pub mod case_liner;
 pub mod compartments;
 mod context;
 
@@ -67,6 +68,8 @@ macro_rules! families {
 families! {
     /// Compartments for loose parts: a tray with dividers.
     "compartments" => Compartments in compartments,
+    /// Liner that follows a case's sloping walls.
+    "case-liner" => CaseLiner in case_liner,
 }
 
 pub use common::Common;

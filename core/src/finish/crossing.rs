@@ -38,6 +38,7 @@ pub fn make(
     };
     let (a, b) = (Ends { blank: &blanks[m.a.0], seed: pa.seed }, Ends { blank: &blanks[m.b.0], seed: pb.seed });
     let up = if section.e.z >= 0.0 { 1.0 } else { -1.0 };
+    let mut room = 0.0;
     let made = match m.joint {
         Joint::Corner => {
             let first = if pa.rank >= pb.rank { Side::A } else { Side::B };
@@ -46,22 +47,28 @@ pub fn make(
         Joint::Tab { reach } => {
             never_enters(&section, reach, &names, at, out);
             let around = Around { assembly, blanks, cuts };
-            let tabs = tabs(&section, &a, &b, m, &around);
-            (!tabs.is_empty()).then(|| tab::cut(&section, &a, &tabs, m.fit_mm))
+            match tabs(&section, &a, &b, m, &around) {
+                Ok(tabs) => Some(tab::cut(&section, &a, &tabs, m.fit_mm)),
+                Err(longest) => {
+                    room = longest;
+                    None
+                }
+            }
         }
         Joint::Hook { depth_share } => hook::cut(&section, &a, &b, up, depth_share, m.fit_mm),
         Joint::Lap { depth_share } => lap::cut(&section, &a, &b, up, depth_share, m.fit_mm),
         Joint::Rest => None,
     };
     if made.is_none() {
-        out.push(no_room(&section, m, &names, at));
+        out.push(no_room(&section, m, room, &names, at));
     }
     made.map(|cuts| Crossing { section, cuts })
 }
 
 /// Tabs on the stretches that are free on both panels: with the recommended distance to the host's
-/// edges, else with the least.
-fn tabs(x: &Section, a: &Ends, b: &Ends, m: &Meeting, around: &Around) -> Vec<(f64, f64)> {
+/// edges, else with the least. Where not one tab fits, the longest free stretch (mm).
+fn tabs(x: &Section, a: &Ends, b: &Ends, m: &Meeting, around: &Around) -> Result<Vec<(f64, f64)>, f64> {
+    let mut longest: f64 = 0.0;
     let (t, host) = (x.slab(Side::A).thickness, x.slab(Side::B).thickness);
     let slot = tab::slot_range(x, a, m.fit_mm);
     let (near, sign) = x.near(Side::A, a.seed);
@@ -82,10 +89,11 @@ fn tabs(x: &Section, a: &Ends, b: &Ends, m: &Meeting, around: &Around) -> Vec<(f
         let free: Vec<(f64, f64)> = on_b.into_iter().flat_map(|f| around.free(x, Side::A, on_a, f)).collect();
         let tabs = tab::place(&free, t, web);
         if !tabs.is_empty() {
-            return tabs;
+            return Ok(tabs);
         }
+        longest = free.iter().map(|f| f.1 - f.0).fold(longest, f64::max);
     }
-    vec![]
+    Err(longest)
 }
 
 /// From a slot to the host's edge or to another slot, in the host's thicknesses, without a warning
@@ -135,13 +143,14 @@ fn too_flat(assembly: &Assembly, m: &Meeting, names: &str, at: &str) -> Finding 
     )
 }
 
-fn no_room(x: &Section, m: &Meeting, names: &str, at: &str) -> Finding {
+fn no_room(x: &Section, m: &Meeting, room: f64, names: &str, at: &str) -> Finding {
     let t = x.slab(Side::A).thickness;
     let (code, what, need) = match m.joint {
         Joint::Tab { .. } => ("no-room-for-tabs", "a tab", tab::MIN_TAB_PER_THICKNESS * t),
         _ => ("joint-apart", "a joint", t),
     };
-    Finding::new(code, Verdict::Refuse, at).have("room_mm", 0.0).need("room_mm", need).why(format!(
-        "Between {names} no stretch of {need:.1} mm is free for {what}: openings, other joints and edges take it all."
+    Finding::new(code, Verdict::Refuse, at).have("room_mm", room).need("room_mm", need).why(format!(
+        "Between {names} {room:.1} mm is the longest stretch free for {what}, {:.1} mm too short: openings, other joints and edges take the rest.",
+        need - room
     ))
 }

@@ -39,11 +39,34 @@ pub fn faults(built: &Built) -> Vec<String> {
     for c in contacts(&built.assembly, &built.finished) {
         let m = &built.assembly.meetings[c.meeting];
         let off = (c.gap_mm - c.want_mm).abs();
-        if !(off <= 0.02) || !c.filled {
+        if off.is_nan() || off > 0.02 || !c.filled {
             faults.push(format!("{} → {}: {c:?}", panels[m.a.0].name, panels[m.b.0].name));
         }
     }
     faults
+}
+
+/// A small generator (splitmix64): the same seed gives the same cases everywhere.
+pub struct Dice(pub u64);
+impl Dice {
+    pub fn next(&mut self) -> f64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        ((z ^ (z >> 31)) >> 11) as f64 / (1u64 << 53) as f64
+    }
+    pub fn within(&mut self, lo: f64, hi: f64) -> f64 {
+        lo + (hi - lo) * self.next()
+    }
+    pub fn pick<T: Copy>(&mut self, of: &[T]) -> T {
+        of[(self.next() * of.len() as f64) as usize % of.len()]
+    }
+}
+
+/// How many random cases a test tries: `BERTH_CASES`, or its own number.
+pub fn cases(usual: usize) -> usize {
+    std::env::var("BERTH_CASES").ok().and_then(|v| v.parse().ok()).unwrap_or(usual)
 }
 
 #[test]
@@ -61,4 +84,73 @@ fn every_familys_example_goes_together() {
             );
         }
     }
+}
+
+/// Random trays and liners: those that are made must go together; those that are not must say why.
+#[test]
+fn random_trays_and_liners_go_together_or_say_by_how_much() {
+    let (cases, seed) = (cases(60), 7_310_227);
+    let mut dice = Dice(seed);
+    let (mut made_count, mut refused) = (0, std::collections::BTreeMap::<&str, usize>::new());
+    for case in 0..cases {
+        let stock = |dice: &mut Dice, id: &str| {
+            let (m, t) = dice.pick(&[
+                ("birch-ply-3", 3.05),
+                ("birch-ply-4", 4.0),
+                ("poplar-ply-3", 3.0),
+                ("mdf-3", 3.0),
+                ("birch-ply-6", 6.1),
+            ]);
+            serde_json::json!({"id": id, "material": m, "readings_mm": [t + dice.within(-0.1, 0.1)], "kerf_mm": dice.within(0.13, 0.29)})
+        };
+        let stocks = [stock(&mut dice, "A"), stock(&mut dice, "B")];
+        let floor = dice.pick(&["fingers", "captured", "loose"]);
+        let mut holder = serde_json::json!({
+            "stock": dice.pick(&["A", "B"]), "floor_stock": dice.pick(&["A", "B"]), "inner_stock": dice.pick(&["A", "B"]),
+            "columns": dice.within(1.0, 5.0).round(), "rows": dice.within(1.0, 4.0).round(),
+            "height_mm": dice.within(35.0, 90.0).round(), "floor": floor, "floor_raise_mm": dice.within(8.0, 15.0).round(),
+            "divider_drop_mm": dice.within(0.0, 6.0).round(),
+        });
+        let (w, d) = (dice.within(150.0, 480.0), dice.within(120.0, 340.0));
+        let space = if dice.next() < 0.5 {
+            holder["family"] = "compartments".into();
+            holder["dividers"] = dice.pick(&["fixed", "removable"]).into();
+            if dice.next() < 0.3 {
+                holder["rake_deg"] = dice.within(30.0, 50.0).round().into();
+            }
+            serde_json::json!({"kind": "drawer", "width_mm": w, "depth_mm": d, "clear_height_mm": 110})
+        } else {
+            holder["family"] = "case-liner".into();
+            if dice.next() < 0.4 {
+                holder["deck_heights_mm"] = 26.into();
+            }
+            let round = dice.pick(&[0.0, 5.0, 20.0, 45.0]);
+            serde_json::json!({"kind": "case", "floor_mm": [w, d], "slope_deg": dice.within(0.0, 10.0), "height_mm": 110,
+                "corner_radius_floor_mm": round, "corner_radius_rim_mm": round + 5.0})
+        };
+        let request = serde_json::json!({"space": space, "stocks": stocks, "holders": [holder]});
+        match make(&read(request.clone()).unwrap(), &Limits::default(), &|| false) {
+            Answer::Made(m) => {
+                made_count += 1;
+                for built in &m.holders {
+                    let f = faults(built);
+                    assert!(
+                        f.is_empty(),
+                        "seed {seed} case {case}: {} faults, first {:#?}\n{request}",
+                        f.len(),
+                        &f[..f.len().min(3)]
+                    );
+                }
+            }
+            Answer::Refused(r) => {
+                for f in r.findings.iter().filter(|f| f.verdict == crate::finding::Verdict::Refuse) {
+                    assert!(!f.have.is_empty() && !f.need.is_empty() && !f.why.is_empty(), "{f:?}");
+                    *refused.entry(f.code).or_default() += 1;
+                }
+            }
+            Answer::Stopped => panic!("nobody stopped it"),
+        }
+    }
+    eprintln!("seed {seed}: {made_count} of {cases} made; refused: {refused:?}");
+    assert!(made_count * 2 > cases, "only {made_count} of {cases} were made: {refused:?}");
 }

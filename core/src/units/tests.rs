@@ -41,6 +41,7 @@ struct Top {
 fn a_number_outside_its_row_is_named_with_its_range() {
     let t: Things = decode(json!({"kind": "peg", "width_mm": 11.0, "deep_mm": [2, 10.5], "lean_deg": 11})).unwrap();
     let mut out: Vec<Finding> = vec![];
+    assert_eq!(t.tag(), "peg");
     t.check("/things/0", &mut out);
     let places: Vec<&str> = out.iter().map(|f| f.place.as_str()).collect();
     assert_eq!(places, ["/things/0/width_mm", "/things/0/lean_deg", "/things/0/deep_mm/1"]);
@@ -55,6 +56,8 @@ fn a_number_outside_its_row_is_named_with_its_range() {
 
 #[test]
 fn an_error_behind_a_tag_still_names_its_field() {
+    let good = decode::<Top>(json!({"things": [{"kind": "peg", "width_mm": 1, "deep_mm": 1}]})).unwrap();
+    assert_eq!(good.things.len(), 1);
     let fault = |v| decode::<Top>(v).unwrap_err().0;
     assert_eq!(fault(json!({"things": [{"kind": "peg", "width_mm": "x", "deep_mm": 1}]})), "/things/0/width_mm");
     assert_eq!(fault(json!({"things": [{"kind": "peg", "width_mm": 1, "deep_mm": 1, "extra": 1}]})), "/things/0/extra");
