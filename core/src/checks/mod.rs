@@ -5,7 +5,13 @@
 //!
 //! May import: every room above.
 
+mod bound;
+mod core_part;
+mod features;
 mod outcome;
+mod place;
+#[cfg(test)]
+mod testing;
 
 pub use outcome::{About, Limit, Measured, Outcome, Subject};
 
@@ -26,7 +32,17 @@ macro_rules! checks {
     };
 }
 
-checks! {}
+checks! {
+    one_piece,
+    overlap,
+    joint_fit,
+    tab_width,
+    finger_width,
+    web,
+    slot_to_edge,
+    lap_remainder,
+    part_on_bed,
+}
 
 /// Runs every check of the list.
 #[must_use]
