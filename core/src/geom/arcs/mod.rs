@@ -19,12 +19,16 @@ pub const CORNER_DEG: f64 = 20.0;
 /// any of them. The points run round once, densely wherever the outline is curved (turning less than
 /// [`CORNER_DEG`] from one to the next); straight runs may be two points far apart. Straight runs stay
 /// straight, corners stay where they are, and the winding is kept. Neighbouring arcs meet on a point with a
-/// turn too small to see, not always exactly tangent. Points that are not finite or repeat their neighbour are
-/// left out; fewer than three points give them back as they are.
+/// turn too small to see, not always exactly tangent. Points that are not finite are left out; of points nearer to
+/// each other than a hundredth of the tolerance one stands for all, as the turns between them mean nothing. Fewer
+/// than three points come back as they are.
 #[must_use]
 pub fn fit_closed(points: &[DVec2], tolerance_mm: f64) -> Contour {
-    let points = distinct(points);
-    let tol = if tolerance_mm.is_finite() { tolerance_mm.max(0.0) } else { 0.0 };
+    let tolerance_mm = if tolerance_mm.is_finite() { tolerance_mm.max(0.0) } else { 0.0 };
+    let one_point = tolerance_mm * ONE_POINT_SHARE;
+    let points = distinct(points, one_point);
+    // what stands in for a point left out is that much nearer
+    let tol = tolerance_mm - one_point;
     if points.len() < 3 {
         return Contour::polygon(&points);
     }
@@ -41,10 +45,15 @@ pub fn fit_closed(points: &[DVec2], tolerance_mm: f64) -> Contour {
     Contour { vertices }
 }
 
-fn distinct(points: &[DVec2]) -> Vec<DVec2> {
+/// Points nearer than this share of the tolerance are one.
+const ONE_POINT_SHARE: f64 = 0.01;
+
+fn distinct(points: &[DVec2], one_point: f64) -> Vec<DVec2> {
     let mut out: Vec<DVec2> = points.iter().copied().filter(|p| p.is_finite()).collect();
-    out.dedup();
-    while out.len() > 1 && out.first() == out.last() {
+    out.dedup_by(|b, a| a.distance(*b) <= one_point);
+    while let [first, .., last] = out[..]
+        && first.distance(last) <= one_point
+    {
         out.pop();
     }
     out

@@ -133,6 +133,19 @@ fn random_smooth_outlines_keep_within_the_tolerance() {
 }
 
 #[test]
+fn points_that_nearly_coincide_make_no_corners() {
+    let mut g = Seeded::new(34);
+    let mut points = Vec::new();
+    for i in 0..180 {
+        let p = DVec2::from_angle(f64::from(i) / 180.0 * TAU) * 25.0;
+        points.extend([p, p + g.point(v(-1e-7, -1e-7), v(1e-7, 1e-7)), p]);
+    }
+    let fit = fit_closed(&points, 0.01);
+    assert_eq!(fit.vertices.len(), 2);
+    assert!(farthest(&points, &fit) <= 0.01);
+}
+
+#[test]
 fn odd_input_gives_no_trouble() {
     assert_eq!(fit_closed(&[], 0.1), Contour::default());
     assert_eq!(fit_closed(&[v(1.0, 1.0); 9], 0.1).vertices.len(), 1);

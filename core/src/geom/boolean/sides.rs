@@ -60,23 +60,24 @@ fn plus(w: Windings, runs: Windings, n: i32) -> Windings {
 
 /// Pieces by height: only those in one strip can meet a ray at that height.
 struct Strips {
-    low: f64,
-    height: f64,
+    /// Where one strip ends and the next begins, rising.
+    limits: Vec<f64>,
     members: Vec<Vec<u32>>,
 }
 
-/// More strips than this only copy the long pieces into more lists.
-const STRIPS_MOST: usize = 512;
+/// Pieces asked in one strip. Few make thin strips, and long upright pieces are copied into all of them.
+const ASKED_A_STRIP: usize = 8;
 
 impl Strips {
+    /// Strips hold about as many middles each: cuts that run far out leave the crowded heights thin strips still.
     fn new(pieces: &[Piece]) -> Self {
-        let boxes: Vec<_> = pieces.iter().map(|p| p.segment.bounds()).collect();
-        let low = boxes.iter().map(|b| b.0.y).fold(f64::INFINITY, f64::min);
-        let high = boxes.iter().map(|b| b.1.y).fold(f64::NEG_INFINITY, f64::max);
-        let n = (pieces.len() / 4).clamp(1, STRIPS_MOST);
-        let height = ((high - low) / n as f64).max(f64::MIN_POSITIVE);
-        let mut strips = Self { low, height, members: vec![Vec::new(); n] };
-        for (i, (lo, hi)) in boxes.iter().enumerate() {
+        let mut middles: Vec<f64> = pieces.iter().map(|p| p.segment.mid().y).collect();
+        middles.sort_by(f64::total_cmp);
+        let mut limits: Vec<f64> = middles.into_iter().skip(ASKED_A_STRIP).step_by(ASKED_A_STRIP).collect();
+        limits.dedup();
+        let mut strips = Self { members: vec![Vec::new(); limits.len() + 1], limits };
+        for (i, p) in pieces.iter().enumerate() {
+            let (lo, hi) = p.segment.bounds();
             for k in strips.index(lo.y)..=strips.index(hi.y) {
                 strips.members[k].push(i as u32);
             }
@@ -84,17 +85,25 @@ impl Strips {
         strips
     }
     fn index(&self, y: f64) -> usize {
-        (((y - self.low) / self.height) as usize).min(self.members.len() - 1)
+        self.limits.partition_point(|&limit| limit <= y)
     }
     /// For a point: every piece at its height but the piece `own`.
-    fn around<'a>(
-        &'a self,
-        pieces: &'a [Piece],
-        own: usize,
-    ) -> impl Fn(DVec2) -> Box<dyn Iterator<Item = &'a Piece> + 'a> {
-        move |p| {
-            let members = self.members[self.index(p.y)].iter().map(|&i| i as usize);
-            Box::new(members.filter(move |&i| i != own).map(|i| &pieces[i]))
-        }
+    fn around<'a>(&'a self, pieces: &'a [Piece], own: usize) -> impl Fn(DVec2) -> Others<'a> {
+        move |p| Others { members: self.members[self.index(p.y)].iter(), pieces, own }
+    }
+}
+
+/// The pieces of one strip without one.
+struct Others<'a> {
+    members: core::slice::Iter<'a, u32>,
+    pieces: &'a [Piece],
+    own: usize,
+}
+
+impl<'a> Iterator for Others<'a> {
+    type Item = &'a Piece;
+    fn next(&mut self) -> Option<&'a Piece> {
+        let own = self.own;
+        self.members.find(|&&i| i as usize != own).map(|&i| &self.pieces[i as usize])
     }
 }

@@ -2,12 +2,13 @@
 
 use super::{Operand, Windings};
 use crate::geom::meet::carrier_points;
-use crate::geom::pairs::near_pairs;
+use crate::geom::pairs::{Bounds, near_pairs};
 use crate::geom::{Contour, DVec2, Segment};
 use std::collections::BTreeMap;
 
 /// Snapping bends edges by less than the snap distance, which can bring a further pair together: look
-/// again. Random cases needed two rounds, the last of which found nothing; eight is a guard, not a target.
+/// again, until nothing is found. Leaving the second look out where hardly anything bent left pieces over in one
+/// of 20,000 cases of nearly coincident cuts. Eight rounds are a guard, not a target.
 const ROUNDS: usize = 8;
 
 /// One piece between two points, and how often each operand runs along it in this direction.
@@ -120,40 +121,50 @@ fn turned(p: Piece) -> Piece {
 
 /// Splits every piece at the points it shares with others; `None` when there are none.
 fn split_once(pieces: &[Piece], points: &mut Points) -> Option<Vec<Piece>> {
-    let tol = points.snap;
     let boxes: Vec<_> = pieces.iter().map(|p| p.segment.bounds()).collect();
-    let mut cuts: Vec<Vec<u32>> = vec![Vec::new(); pieces.len()];
-    near_pairs(&boxes, tol, |i, j| meet(pieces, i, j, points, &mut cuts));
-    if cuts.iter().all(Vec::is_empty) {
+    let mut stops = Stops { pieces, boxes: &boxes, on: vec![Vec::new(); pieces.len()] };
+    near_pairs(&boxes, points.snap, |i, j| stops.meet(i, j, points));
+    if stops.on.iter().all(Vec::is_empty) {
         return None;
     }
-    Some(pieces.iter().zip(cuts).flat_map(|(p, at)| split_at(p, at, &points.at)).collect())
+    Some(pieces.iter().zip(stops.on).flat_map(|(p, at)| split_at(p, at, &points.at)).collect())
 }
 
-/// Notes on both pieces which points of the other lie on them.
-fn meet(pieces: &[Piece], i: usize, j: usize, points: &mut Points, cuts: &mut [Vec<u32>]) {
-    let tol = points.snap;
-    let (p, q) = (&pieces[i], &pieces[j]);
-    let mut note = |on: usize, id: u32| {
-        if id != pieces[on].from && id != pieces[on].to && !cuts[on].contains(&id) {
-            cuts[on].push(id);
+/// The points at which pieces are to be split.
+struct Stops<'a> {
+    pieces: &'a [Piece],
+    boxes: &'a [Bounds],
+    on: Vec<Vec<u32>>,
+}
+
+impl Stops<'_> {
+    /// Notes on both pieces which points they share.
+    fn meet(&mut self, i: usize, j: usize, points: &mut Points) {
+        let (p, q) = (self.pieces[i], self.pieces[j]);
+        let tol = points.snap;
+        for (on, id, at) in
+            [(i, q.from, q.segment.a), (i, q.to, q.segment.b), (j, p.from, p.segment.a), (j, p.to, p.segment.b)]
+        {
+            self.note(on, id, at, tol);
         }
-    };
-    for (id, at) in [(q.from, q.segment.a), (q.to, q.segment.b)] {
-        if p.segment.distance_to_point(at) <= tol {
-            note(i, id);
+        for at in carrier_points(&p.segment, &q.segment, tol).into_iter().flatten() {
+            if self.reaches(i, at, tol) && self.reaches(j, at, tol) {
+                let id = points.id(at);
+                // the point that stands for it may be up to a snap distance farther on
+                self.note(i, id, points.at[id as usize], 2.0 * tol);
+                self.note(j, id, points.at[id as usize], 2.0 * tol);
+            }
         }
     }
-    for (id, at) in [(p.from, p.segment.a), (p.to, p.segment.b)] {
-        if q.segment.distance_to_point(at) <= tol {
-            note(j, id);
-        }
+    fn reaches(&self, on: usize, at: DVec2, tol: f64) -> bool {
+        let (lo, hi) = self.boxes[on];
+        // the box first: most points are nowhere near, and an arc's distance is dear
+        at.cmpge(lo - tol).all() && at.cmple(hi + tol).all() && self.pieces[on].segment.distance_to_point(at) <= tol
     }
-    for at in carrier_points(&p.segment, &q.segment, tol).into_iter().flatten() {
-        if p.segment.distance_to_point(at) <= tol && q.segment.distance_to_point(at) <= tol {
-            let id = points.id(at);
-            note(i, id);
-            note(j, id);
+    fn note(&mut self, on: usize, id: u32, at: DVec2, tol: f64) {
+        let p = &self.pieces[on];
+        if id != p.from && id != p.to && self.reaches(on, at, tol) && !self.on[on].contains(&id) {
+            self.on[on].push(id);
         }
     }
 }

@@ -272,3 +272,38 @@ fn arcs_stay_true_arcs() {
         assert!((s.radius() - 10.0).abs() < 1e-6);
     }
 }
+
+/// The same outline for the outside library.
+fn foreign(c: &Contour) -> cavalier_contours::polyline::Polyline<f64> {
+    use cavalier_contours::polyline::{PlineSourceMut, Polyline};
+    let mut p = Polyline::new_closed();
+    c.vertices.iter().for_each(|w| p.add(w.p.x, w.p.y, w.bulge));
+    p
+}
+
+#[test]
+fn an_outside_library_finds_the_same_areas() {
+    // cavalier_contours, itself held against shapely: two outlines at a time, nothing coincident
+    use cavalier_contours::polyline::{BooleanOp, BooleanResultPline, PlineSource, Polyline};
+    let mut g = Seeded::new(5);
+    for _ in 0..1000 {
+        let n = 4 + g.below(8);
+        let a = g.star(v(200.0, 50.0), 30.0, 60.0, n, true).ccw();
+        let at = g.point(v(140.0, -10.0), v(260.0, 110.0));
+        let b = g.star(at, 10.0, 50.0, 7, true).ccw();
+        let (r, s) = (Region::new(a.clone(), vec![]), Region::new(b.clone(), vec![]));
+        let outside = |op| {
+            let found = foreign(&a).boolean(&foreign(&b), op);
+            let sum = |p: &[BooleanResultPline<Polyline<f64>>]| p.iter().map(|p| p.pline.area().abs()).sum::<f64>();
+            sum(&found.pos_plines) - sum(&found.neg_plines)
+        };
+        for (op, parts) in [
+            (BooleanOp::Not, subtract(&r, std::slice::from_ref(&b))),
+            (BooleanOp::And, intersect(&r, &s)),
+            (BooleanOp::Or, unite(&[a.clone(), b.clone()])),
+        ] {
+            let (have, want) = (total_area(&parts), outside(op));
+            assert!((have - want).abs() < 1e-3, "{have} for {want}");
+        }
+    }
+}
