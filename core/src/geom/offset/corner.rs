@@ -6,7 +6,7 @@ use crate::geom::meet::carrier_points;
 use crate::geom::{DVec2, Segment};
 
 /// A growing tip of material reaches at most this many distances beyond its corner: corners down to 29° stay
-/// pointed (four is the `stroke-miterlimit` of SVG 2, 13.5.5). A sharper one is squared off at exactly one distance
+/// pointed (four is also the initial `stroke-miterlimit` of SVG). A sharper one is squared off at exactly one distance
 /// beyond its tip: a beam of that radius on the squared edge just reaches the tip, so the finished corner is still
 /// exact, and shrinking again gives the tip back. Shrinking has no limit: the tips that open then are the void's,
 /// and they cost no sheet. So a tip sharper than 29° that was shrunk first comes back squared.

@@ -52,7 +52,8 @@ impl Edge<'_> {
     }
 }
 
-/// ISO 19125-1, 6.1.11.1 c: no two rings cross, and they may touch at points only; 6.1.6.1: each is simple.
+/// ISO 19125-1, 6.1.11.1 c: no two rings cross, and they may touch at points only; d: no cut lines or spikes, that
+/// is doubled edges; 6.1.6.1: each ring is simple.
 pub(super) fn meets(rings: &[&Contour], sound: &[usize], found: &mut Vec<Fault>) -> Joins {
     let compact: Vec<(usize, Ring)> = sound.iter().map(|&k| (k, Ring::of(rings[k]))).collect();
     let edges: Vec<Edge> = compact

@@ -3,7 +3,8 @@
 //! The rules are those of OGC Simple Feature Access, part 1 (ISO 19125-1), clause 6.1.11.1, for a polygon:
 //! rings are simple and closed, they do not cross and touch at points at most, holes lie inside the outer
 //! ring, and the interior is one connected piece. Winding is ours (and that clause's): the outer boundary runs
-//! counter-clockwise, holes run clockwise. Arcs follow the same rules as the lines of that standard.
+//! counter-clockwise, holes run clockwise. The letters a to f are those of that clause's assertions; the rule
+//! for simple curves (6.1.6.1) is cited from memory. Arcs follow the same rules as the lines of that standard.
 
 mod meets;
 mod rings;

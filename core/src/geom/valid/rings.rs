@@ -40,7 +40,7 @@ pub(super) fn winding(contour: usize, ring: &Contour, found: &mut Vec<Fault>) {
     }
 }
 
-/// ISO 19125-1, 6.1.11.1 c, d: rings that do not cross may still lie outside the outer one or in one another.
+/// ISO 19125-1, 6.1.11.1 b, f: each inner ring bounds a hole of its own. Rings that do not cross may still lie outside the outer one or in one another.
 pub(super) fn nesting(rings: &[&Contour], sound: &[usize], joins: &Joins, found: &mut Vec<Fault>) {
     let crossed = |a: usize, b: usize| joins.crossed.contains(&(a.min(b), a.max(b)));
     for &k in sound.iter().filter(|&&k| k > 0) {
