@@ -8,8 +8,11 @@
 mod bound;
 mod core_part;
 mod features;
+mod held;
+mod masses;
 mod outcome;
 mod place;
+mod plate;
 #[cfg(test)]
 mod testing;
 
@@ -42,6 +45,16 @@ checks! {
     slot_to_edge,
     lap_remainder,
     part_on_bed,
+    fits_space,
+    height,
+    everything_placed,
+    floor_sag,
+    mass_one_hand,
+    slide_load,
+    compartment_reach,
+    capacity,
+    material_allowed,
+    plausible_readings,
 }
 
 /// Runs every check of the list.

@@ -3,7 +3,7 @@
 use super::bound::Bound;
 use super::outcome::{About, Outcome, Subject};
 use super::place::{called, placed_slab};
-use crate::assembly::PanelId;
+use crate::assembly::{Joint, PanelId};
 use crate::finish::Built;
 use crate::geom::{DVec3, Slab};
 use crate::solid::{Plate, overlap};
@@ -51,7 +51,7 @@ pub fn run(subject: &Subject, out: &mut Outcome) {
     for (i, a) in parts.iter().enumerate() {
         for b in parts[i + 1..].iter().take_while(|b| b.lo.x <= a.hi.x) {
             let apart = a.lo.cmpgt(b.hi).any() || b.lo.cmpgt(a.hi).any();
-            if apart {
+            if apart || uncut(subject, (a.holder, a.panel), (b.holder, b.panel)) {
                 continue;
             }
             if let Some(o) = overlap(a.plate(), b.plate()) {
@@ -71,6 +71,19 @@ fn squeeze(subject: &Subject, p: (usize, usize), q: (usize, usize)) -> f64 {
     }
     let a = &subject.holders[p.0].assembly;
     a.meeting_of(PanelId(p.1), PanelId(q.1)).map_or(0.0, |m| (-a.meetings[m].fit_mm).max(0.0))
+}
+
+/// Whether one of a pair should have been joined to something and could not be: that has been refused
+/// already, and what is not cut away stands in its neighbours.
+fn uncut(subject: &Subject, p: (usize, usize), q: (usize, usize)) -> bool {
+    [p, q].into_iter().any(|(holder, panel)| {
+        let built = &subject.holders[holder];
+        let pairs = built.assembly.meetings.iter().zip(&built.finished.meetings);
+        pairs.into_iter().any(|(m, finished)| {
+            let mine = m.a == PanelId(panel) || m.b == PanelId(panel);
+            mine && m.joint != Joint::Rest && finished.cells.is_empty()
+        })
+    })
 }
 
 type Found = BTreeMap<(usize, usize, usize, usize), (f64, DVec3)>;

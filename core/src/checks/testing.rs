@@ -2,9 +2,9 @@
 
 use super::{Outcome, Subject};
 use crate::arrange::{arrange, context};
-use crate::assembly::Tool;
+use crate::assembly::{Berth, Tool};
 use crate::finish::{Built, finish};
-use crate::geom::Contour;
+use crate::geom::{Contour, DVec3, Frame};
 use crate::job::{Job, Limits, read};
 use serde_json::Value;
 
@@ -75,4 +75,21 @@ pub fn with_cuts(panel: &str, cuts: &[Contour]) -> Scene {
     built.finished = finish(&built.assembly, &built.at, &mut findings).unwrap();
     assert!(findings.is_empty(), "{findings:#?}");
     scene
+}
+
+/// A tray without dividers, of 3.10 mm plywood, that is as large as its space allows and holds
+/// nothing yet.
+pub fn tray_for(space: Value, things: Value, height_mm: f64) -> Value {
+    serde_json::json!({
+        "space": space,
+        "stocks": [{"id": "A", "material": "birch-ply-3", "readings_mm": [3.1], "kerf_mm": 0.18}],
+        "things": things,
+        "holders": [{"family": "compartments", "stock": "A", "columns": 1, "rows": 1, "height_mm": height_mm}]
+    })
+}
+
+/// Puts a thing of the job into the first holder as it is, passing through no panel.
+pub fn lay(scene: &mut Scene, thing: usize, pose: Frame, way_out: DVec3) {
+    let solid = scene.job.things[thing].solid().clone();
+    scene.holders[0].assembly.berths.push(Berth { thing, solid, pose, way_out, openings: vec![] });
 }

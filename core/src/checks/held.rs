@@ -1,0 +1,82 @@
+//! Things where they stand in the space, and the things of bays.
+
+use super::outcome::Subject;
+use crate::assembly::{Bay, Berth};
+use crate::finish::Built;
+use crate::geom::{DVec3, Frame};
+use crate::things::Thing;
+
+/// One thing in its berth.
+#[derive(Clone, Copy)]
+pub(super) struct Held<'a> {
+    /// Which holder.
+    pub(super) holder: usize,
+    pub(super) built: &'a Built,
+    pub(super) berth: &'a Berth,
+    pub(super) thing: &'a Thing,
+    /// The pose in the space's frame.
+    pub(super) pose: Frame,
+}
+
+impl Held<'_> {
+    /// Greatest `direction · p` over the thing, in the space's frame.
+    pub(super) fn extent(&self, direction: DVec3) -> f64 {
+        direction.dot(self.pose.origin) + self.berth.solid.extent(self.pose.dir_own(direction))
+    }
+
+    /// Elevation of its axis above the horizontal, degrees: 90 stands, 0 lies, negative hangs.
+    pub(super) fn lean_deg(&self) -> f64 {
+        let level = libm::hypot(self.pose.z.x, self.pose.z.y);
+        libm::atan2(self.pose.z.z, level).to_degrees()
+    }
+
+    /// JSON Pointer of the thing.
+    pub(super) fn at(&self) -> String {
+        format!("/things/{}", self.berth.thing)
+    }
+}
+
+/// One compartment with the thing that lies in it.
+#[derive(Clone, Copy)]
+pub(super) struct Lying<'a> {
+    pub(super) holder: usize,
+    pub(super) built: &'a Built,
+    pub(super) bay: &'a Bay,
+    /// Which of the job's things.
+    pub(super) index: usize,
+    pub(super) thing: &'a Thing,
+    /// In how many bays of the whole job the thing lies.
+    pub(super) bays: usize,
+}
+
+impl<'a> Subject<'a> {
+    /// Every thing in its berth, holder by holder.
+    pub(super) fn held(&self) -> Vec<Held<'a>> {
+        let mut all = vec![];
+        for (holder, built) in self.holders.iter().enumerate() {
+            for berth in &built.assembly.berths {
+                if let Some(thing) = self.job.things.get(berth.thing) {
+                    all.push(Held { holder, built, berth, thing, pose: berth.pose.moved(built.origin) });
+                }
+            }
+        }
+        all
+    }
+
+    /// Every compartment that is meant for a thing.
+    pub(super) fn lying(&self) -> Vec<Lying<'a>> {
+        let mut all: Vec<Lying> = vec![];
+        for (holder, built) in self.holders.iter().enumerate() {
+            for bay in &built.assembly.bays {
+                if let Some((index, thing)) = bay.thing.and_then(|i| Some((i, self.job.things.get(i)?))) {
+                    all.push(Lying { holder, built, bay, index, thing, bays: 0 });
+                }
+            }
+        }
+        let indices: Vec<usize> = all.iter().map(|l| l.index).collect();
+        for l in &mut all {
+            l.bays = indices.iter().filter(|i| **i == l.index).count();
+        }
+        all
+    }
+}
