@@ -49,7 +49,7 @@ fn leaning(t: f64, host: f64, phi_deg: f64, reach: Reach, fit: f64) -> (Assembly
         a.add(panel("plate", slab, seed, around(DVec3::new(-60.0, -300.0, -50.0), DVec3::new(60.0, 300.0, 70.0))));
     a.meet(plate, floor, Joint::Tab { reach }, fit);
     let mut out = vec![];
-    let finished = finish(&a, "/holders/0", &mut out).unwrap_or_else(|| panic!("{out:#?}"));
+    let finished = finish(&a, &[], "/holders/0", &mut out).unwrap_or_else(|| panic!("{out:#?}"));
     assert!(out.is_empty(), "{out:#?}");
     (a, finished)
 }

@@ -59,7 +59,7 @@ fn shells_of_any_slope_thickness_and_fit_go_together() {
         let mut a = Assembly::default();
         shell(&cx, &mut a, &plan).unwrap();
         let mut out = vec![];
-        let finished = finish(&a, "/holders/0", &mut out);
+        let finished = finish(&a, &[], "/holders/0", &mut out);
         assert!(out.is_empty(), "seed {seed} case {case} {plan:?}: {out:#?}");
         let built = Built {
             letter: "A".into(),
@@ -101,7 +101,7 @@ fn shelled(job: &Job, plan: &ShellPlan) -> (Assembly, crate::finish::Finished) {
     let mut a = Assembly::default();
     shell(&cx(job), &mut a, plan).unwrap();
     let mut out = vec![];
-    let f = finish(&a, "/holders/0", &mut out).unwrap();
+    let f = finish(&a, &[], "/holders/0", &mut out).unwrap();
     assert!(out.is_empty(), "{out:#?}");
     (a, f)
 }
@@ -159,7 +159,7 @@ fn corner_cubes_of_two_thicknesses_are_owned_once() {
     let mut a = Assembly::default();
     let context = Context { floor: 1, ..cx(&job) };
     shell(&context, &mut a, &plan).unwrap();
-    let f = finish(&a, "/holders/0", &mut vec![]).unwrap();
+    let f = finish(&a, &[], "/holders/0", &mut vec![]).unwrap();
     let volume: f64 = f.panels.iter().map(|p| p.region.area() * p.blank.slab.thickness).sum();
     let want = 200.0 * 150.0 * 60.0 - 194.0 * 144.0 * 54.0;
     assert!((volume - want).abs() < 1e-3, "{volume} is not {want}");

@@ -1,10 +1,9 @@
 //! One meeting: the section through both slabs, who owns what, and what each gives up.
 
-use super::Cut;
 use super::keepout::{Around, Band};
 use crate::assembly::{Assembly, Joint, Meeting, Reach};
 use crate::finding::{Finding, Verdict};
-use crate::joints::{Blank, Cuts, Ends, Section, Side, finger, hook, lap, tab};
+use crate::joints::{Cuts, Ends, Section, Side, finger, hook, lap, tab};
 
 /// A meeting's section and its cuts.
 pub struct Crossing {
@@ -18,14 +17,8 @@ pub struct Crossing {
 const FLATTEST_SIN: f64 = 0.342;
 
 /// Makes one meeting; faults are added to `out`.
-pub fn make(
-    assembly: &Assembly,
-    blanks: &[Blank],
-    cuts: &[Vec<Cut>],
-    i: usize,
-    at: &str,
-    out: &mut Vec<Finding>,
-) -> Option<Crossing> {
+pub fn make(around: &Around, i: usize, at: &str, out: &mut Vec<Finding>) -> Option<Crossing> {
+    let (assembly, blanks) = (around.assembly, around.blanks);
     let m = &assembly.meetings[i];
     if m.joint == Joint::Rest {
         return None;
@@ -42,12 +35,12 @@ pub fn make(
     let made = match m.joint {
         Joint::Corner => {
             let first = if pa.rank >= pb.rank { Side::A } else { Side::B };
-            finger::cut(&section, &a, &b, first, m.fit_mm, &higher_thirds(assembly, m, &section))
+            let nominal = around.proportion(m.a).max(around.proportion(m.b));
+            finger::cut(&section, &a, &b, first, m.fit_mm, &higher_thirds(assembly, m, &section), nominal)
         }
         Joint::Tab { reach } => {
             never_enters(&section, reach, &names, at, out);
-            let around = Around { assembly, blanks, cuts };
-            match tabs(&section, &a, &b, m, &around) {
+            match tabs(&section, &a, &b, m, around) {
                 Ok(tabs) => Some(tab::cut(&section, &a, &tabs, m.fit_mm)),
                 Err(longest) => {
                     room = longest;
@@ -87,7 +80,7 @@ fn tabs(x: &Section, a: &Ends, b: &Ends, m: &Meeting, around: &Around) -> Result
         let on_b = around.free(x, Side::B, Band { panel: m.b, partner: m.a, u: slot, web }, whole);
         let on_a = Band { panel: m.a, partner: m.b, u: own_u, web: SHOULDER_PER_THICKNESS * t };
         let free: Vec<(f64, f64)> = on_b.into_iter().flat_map(|f| around.free(x, Side::A, on_a, f)).collect();
-        let tabs = tab::place(&free, t, web);
+        let tabs = tab::place(&free, around.proportion(m.a), web);
         if !tabs.is_empty() {
             return Ok(tabs);
         }

@@ -14,6 +14,8 @@ pub struct Around<'a> {
     pub blanks: &'a [Blank],
     /// What is cut so far.
     pub cuts: &'a [Vec<Cut>],
+    /// What the label of each stock says its thickness is.
+    pub nominal_mm: &'a [f64],
 }
 
 /// A panel seen from a joint: which one, its band across the common line, and the web to keep.
@@ -30,6 +32,12 @@ pub struct Band {
 }
 
 impl Around<'_> {
+    /// The thickness by which a panel's fingers and tabs are proportioned: its label's, where known.
+    pub fn proportion(&self, id: PanelId) -> f64 {
+        let panel = self.assembly.panel(id);
+        self.nominal_mm.get(panel.stock).copied().unwrap_or(panel.slab.thickness)
+    }
+
     /// The stretches of `whole` in which the band is free.
     pub fn free(&self, x: &Section, side: Side, band: Band, whole: (f64, f64)) -> Vec<(f64, f64)> {
         let (e, u) = (x.e, x.across(side));

@@ -11,6 +11,7 @@ mod crossing;
 mod keepout;
 mod openings;
 
+use self::keepout::Around;
 use crate::assembly::{Assembly, Joint, PanelId};
 use crate::finding::{Finding, Verdict};
 use crate::geom::{Contour, Region, subtract};
@@ -69,9 +70,10 @@ pub struct Finished {
 }
 
 /// Derives all outlines. Faults are added to `out`; `None` when one of them leaves no outline.
-/// `at` is where the holder stands in the request.
+/// `at` is where the holder stands in the request. `nominal_mm` is what the label of each stock says:
+/// fingers and tabs are proportioned by it, so that another reading changes fits and no pattern.
 #[must_use]
-pub fn finish(assembly: &Assembly, at: &str, out: &mut Vec<Finding>) -> Option<Finished> {
+pub fn finish(assembly: &Assembly, nominal_mm: &[f64], at: &str, out: &mut Vec<Finding>) -> Option<Finished> {
     let before = out.len();
     let blanks = blanks::blanks(assembly, at, out)?;
     let mut cuts: Vec<Vec<Cut>> = vec![vec![]; assembly.panels.len()];
@@ -83,7 +85,7 @@ pub fn finish(assembly: &Assembly, at: &str, out: &mut Vec<Finding>) -> Option<F
     let mut turn: Vec<usize> = (0..assembly.meetings.len()).collect();
     turn.sort_by_key(order);
     for i in turn {
-        if let Some(made) = crossing::make(assembly, &blanks, &cuts, i, at, out) {
+        if let Some(made) = crossing::make(&Around { assembly, blanks: &blanks, cuts: &cuts, nominal_mm }, i, at, out) {
             place(assembly, &blanks, &mut cuts, i, &made);
             cells[i] = made.cuts.cells;
         }

@@ -27,9 +27,18 @@ pub fn count(length: f64, thickness: f64) -> usize {
 
 /// Fingers divide the outer edge, alternate, and `first` has the end ones; the fit is shared
 /// between both partners: each boundary opens by half of it. `cubes` are the stretches of the
-/// line that third panels of higher rank than both own. `None` when the blanks share no edge.
+/// line that third panels of higher rank than both own. `nominal_mm` is what the thicker sheet's
+/// label says: it proportions the fingers, so that another reading does not change the pattern. `None` when the blanks share no edge.
 #[must_use]
-pub fn cut(x: &Section, a: &Ends, b: &Ends, first: Side, fit_mm: f64, cubes: &[(f64, f64)]) -> Option<Cuts> {
+pub fn cut(
+    x: &Section,
+    a: &Ends,
+    b: &Ends,
+    first: Side,
+    fit_mm: f64,
+    cubes: &[(f64, f64)],
+    nominal_mm: f64,
+) -> Option<Cuts> {
     let (ra, rb) = (a.outermost(x, Side::A), b.outermost(x, Side::B));
     let (ea, eb) = (a.blank.outer(x.e, x.ua, (ra, ra))?, b.blank.outer(x.e, x.ub, (rb, rb))?);
     let edge = (ea.0.max(eb.0), ea.1.min(eb.1));
@@ -37,7 +46,7 @@ pub fn cut(x: &Section, a: &Ends, b: &Ends, first: Side, fit_mm: f64, cubes: &[(
     if edge.1 - edge.0 < t {
         return None;
     }
-    let cells = divided(edge, count(edge.1 - edge.0, t), first, cubes, MIN_FINGER_PER_THICKNESS * t);
+    let cells = divided(edge, count(edge.1 - edge.0, nominal_mm), first, cubes, MIN_FINGER_PER_THICKNESS * t);
     let mut cuts = Cuts { cells: cells.clone(), ..Cuts::default() };
     for (i, cell) in cells.iter().enumerate() {
         let (winner, loser) = if cell.owner == Side::A { (a, b) } else { (b, a) };

@@ -86,6 +86,7 @@ fn prove(request: &Request, limits: &Limits, stop: &dyn Fn() -> bool) -> Proof {
     let Some(job) = Job::checked(request, limits, &mut proof.findings, &mut proof.defaults) else {
         return proof;
     };
+    let nominal: Vec<f64> = job.stocks.iter().map(|s| s.profile.thickness.nominal_mm).collect();
     let mut panels = 0;
     for ((i, holder), stand) in job.holders.iter().enumerate().zip(arrange(&job)) {
         if stop() {
@@ -97,7 +98,7 @@ fn prove(request: &Request, limits: &Limits, stop: &dyn Fn() -> bool) -> Proof {
         if !Limits::check("too-many-panels", "panels", &holder.at, panels, limits.panels, &mut proof.findings) {
             break;
         }
-        let Some(finished) = finish(&assembly, &holder.at, &mut proof.findings) else { continue };
+        let Some(finished) = finish(&assembly, &nominal, &holder.at, &mut proof.findings) else { continue };
         proof.holders.push(Built {
             letter: Built::joint_letters(i),
             family: holder.spec.tag(),
