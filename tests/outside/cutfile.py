@@ -35,7 +35,8 @@ def read_dxf(name: str, data: bytes, verdict) -> CutFile:
     """Reads a DXF file's contours; every fault goes to the verdict."""
     out = CutFile(name)
     try:
-        doc = ezdxf.read(io.StringIO(data.decode("utf-8")))
+        # newline=None: a DXF file's lines may end in CR LF
+        doc = ezdxf.read(io.StringIO(data.decode("utf-8"), newline=None))
     except (ezdxf.DXFError, UnicodeDecodeError, ValueError, KeyError) as error:
         verdict.add("dxf", name, type(error).__name__, "a readable DXF file", str(error)[:120])
         return out

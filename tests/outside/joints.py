@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from section import View, at_depth, common_line, directed_gap
+from section import FAR, View, at_depth, common_line, directed_gap, void_at
 from slots import end_play, entries
 
 # How far a measured fit may be from the joint's own (mm).
@@ -17,6 +17,8 @@ HOLE_MM = 0.6
 REST_TOL_MM = 0.05
 # How deep in the host (share of its thickness, from the side of the tab's body) tabs are looked for.
 LOOK = 0.3
+# A hook stops this far above its slot's end at most (mm), as laps do: practice, no published source.
+SEAT_PLAY_MM = 0.5
 # Where in a cell sections are taken.
 SHARES = (0.15, 0.5, 0.85)
 
@@ -43,7 +45,7 @@ class JointJudge:
             v.count("joints parallel")
             return None
         self.va, self.vb = View(self.a, e), View(self.b, e)
-        {"tab": self.tab, "corner": self.corner, "lap": self.lap}[kind]()
+        {"tab": self.tab, "hook": self.hook, "corner": self.corner, "lap": self.lap}[kind]()
         if self.measured == 0:
             v.add("joint-empty", self.name, "nothing meets there", "at least one cell of the joint")
         return None
@@ -80,6 +82,22 @@ class JointJudge:
         for cell in cells:
             self.tab_cell(cell)
         self.shoulders(cells)
+
+    def hook(self):
+        """A tab whose slot is open at one end of the line: across it measures as a tab, along it hangs."""
+        self.tab()
+        va, vb = self.va, self.vb
+        ends = []
+        for low, high in va.along_s(at_depth(va, vb, vb.t / 2, va.t / 2)):
+            for entry in entries(va, vb, (low + high) / 2):
+                if entry.void is not None and entry.fit is not None:
+                    ends.append((low, high, void_at(vb.along_s(sum(entry.void) / 2), entry.s)))
+        for low, high, slot in ends:
+            if slot is None or (slot[0] <= -FAR) == (slot[1] >= FAR):
+                self.say("hook-open", (low + high) / 2, 0.0, "a slot open at one end, so that it can be lifted out")
+                continue
+            play = high - slot[1] if slot[0] <= -FAR else slot[0] - low
+            self.near("hook seat", (low + high) / 2, abs(play), SEAT_PLAY_MM / 2, SEAT_PLAY_MM / 2)
 
     def tab_cell(self, cell):
         """One tab: fit in three sections, play along the line, reach."""
@@ -152,25 +170,30 @@ class JointJudge:
     def filled(self, s) -> bool:
         """Whether another part of the holder stands on the joint's middle line at s."""
         va, vb = self.va, self.vb
-        place = va.point(at_depth(va, vb, vb.t / 2, va.t / 2), va.t / 2) + va.e * s
+        return self.held(va.point(at_depth(va, vb, vb.t / 2, va.t / 2), va.t / 2) + va.e * s)
+
+    def held(self, place) -> bool:
+        """Whether a third part of the holder stands at a place: where three meet, it may stand between two."""
         return any(holds(p, place) for p in self.parts if p not in (self.a, self.b))
 
     def contact(self, loser, winner, s, strict):
         """Smallest way of the loser along its own plane until it touches the winner, in the section at s."""
         target = [winner.rectangle(w) for w in winner.along_q(s)]
-        best, wedge = None, None
+        best, wedge, middle = None, None, None
         for span in loser.along_q(s):
             for t in target:
                 gap = directed_gap(loser.rectangle(span), t, loser.u, loser.n)
                 if gap is not None and (best is None or gap[0] < best):
                     best, wedge = gap[0], gap[1] - gap[0]
+                    ahead = (t @ loser.u).mean() > sum(span) / 2 + loser.u @ (loser.point(0.0, 0.0))
+                    middle = span[1] + best / 2 if ahead else span[0] - best / 2
         if best is None or (not strict and best > 1.0):
             return
         limit = max(0.0, self.fit) + FIT_TOL_MM + (self.square_end(loser, winner) if strict else 0.0)
         self.verdict.count("contacts")
         self.verdict.most("contact gap over limit mm", best - limit)
         self.verdict.most("open wedge mm", wedge)
-        if best > limit:
+        if best > limit and not self.held(loser.point(middle, loser.t / 2) + loser.e * s):
             self.say("contact-gap", s, best, f"<= {limit:.3f} mm at the leading arris")
 
     @staticmethod

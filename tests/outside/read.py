@@ -11,7 +11,7 @@ FORMAT = "berth-assembly/1"
 MAX_BYTES = 256 * 1024 * 1024
 REQUIRED = ("assembly.json", "bill.csv", "bill.json", "cautions.txt", "model.glb", "plan.svg", "report.json", "spec.json")
 SAFE_NAME = re.compile(r"^[A-Za-z0-9._-]+(/[A-Za-z0-9._-]+)*$")
-KINDS = ("corner", "tab", "lap", "rest")
+KINDS = ("corner", "tab", "hook", "lap", "rest")
 
 
 @dataclass

@@ -147,6 +147,18 @@ def lap(angle_deg=90.0, ta=3.1, tb=4.0, fit=0.08, kerf=0.2):
     )
 
 
+def hook(t=3.1, big_t=4.0, fit=0.08, seat=0.5, kerf=0.2):
+    """An upright divider that hangs in a wall's slot, which is open to the top; it stops `seat` above the slot's end."""
+    half, end = (t + fit) / 2, 20.0
+    wall = [(-50, 0), (50, 0), (50, 40), (half, 40), (half, end), (-half, end), (-half, 40), (-50, 40)]
+    divider = [(big_t, 0), (60, 0), (60, 40), (0, 40), (0, end + seat), (big_t, end + seat)]
+    return Scene(
+        [Plate("D1", t, divider, x_axis=(0, 1, 0), y_axis=(0, 0, 1), origin=(-t / 2, 0, 0), kerf=kerf),
+         Plate("H", big_t, wall, x_axis=(1, 0, 0), y_axis=(0, 0, 1), origin=(0, big_t, 0), kerf=kerf)],
+        [joint("J1", "hook", "D1", "H", fit)],
+    )
+
+
 def grid(n=6, t=3.1, big_t=4.0, fit=0.08, pitch=30.0, kerf=0.2):
     """n dividers across n dividers, every pair half-lapped."""
     length, height, low = pitch * (n + 1), 40.0, 18.0

@@ -26,6 +26,7 @@ CLEAN = {
     "square lap": lambda: synth.lap(),
     "oblique lap": lambda: synth.lap(70),
     "squeezed lap": lambda: synth.lap(110, fit=-0.04),
+    "hook": lambda: synth.hook(),
     "grid of twelve dividers": lambda: synth.grid(),
     "deck with things": lambda: synth.deck(),
 }
@@ -111,6 +112,23 @@ class Spoiled(unittest.TestCase):
         scene = synth.leaning_tab(60)
         scene.plate("H").holes[0] = [(x + (0.1 if x > 25 else 0), y) for x, y in scene.plate("H").holes[0]]
         self.blame(scene, "play", "J1", least=0.29)
+
+    def test_hook_closed_at_the_top(self):
+        scene = synth.hook()
+        wall = scene.plate("H")
+        half = (3.1 + 0.08) / 2
+        wall.outer = [(-50, 0), (50, 0), (50, 45), (-50, 45)]
+        wall.holes = [[(-half, 20), (half, 20), (half, 40.2), (-half, 40.2)]]
+        self.blame(scene, "hook-open", "J1")
+
+    def test_hook_that_hangs_in_the_air(self):
+        self.blame(synth.hook(seat=1.5), "hook seat", "J1", least=1.49)
+
+    def test_hook_slot_too_wide(self):
+        scene = synth.hook()
+        scene.plate("H").outer[3] = (1.69, 40)
+        scene.plate("H").outer[4] = (1.69, 20)
+        self.blame(scene, "fit", "J1", least=0.1)
 
     def test_tab_lengthened(self):
         scene = synth.leaning_tab(60)

@@ -1,1 +1,60 @@
-//! Room `formats`.
+//! What is written out of everything that was made: one file a format, one line in the list.
+//!
+//! Files hold no date and no clock, numbers are rounded before they are printed, and what a caller
+//! named is text wherever it stands: never a path, markup, a formula or a DXF group.
+//!
+//! May import: every room above. Computes nothing that another room knows.
+
+mod assembly;
+mod bill;
+mod bill_csv;
+mod bill_json;
+mod cautions;
+mod dxf;
+mod lines;
+mod names;
+mod numbers;
+mod package;
+mod parts;
+mod report;
+mod sheet_svg;
+mod sheets;
+mod spec;
+#[cfg(test)]
+mod tests;
+
+pub use package::{PackageFault, package};
+
+use crate::made::Made;
+
+/// A file of the package: its path in it, and its bytes.
+pub type File = (String, Vec<u8>);
+
+/// One format.
+#[derive(Clone, Copy)]
+pub struct Format {
+    /// What it writes: a path, or a folder of them.
+    pub path: &'static str,
+    /// Writes all files of this format.
+    pub write: fn(&Made) -> Result<Vec<File>, PackageFault>,
+}
+
+/// The list of all formats of a package, in the order of their paths.
+pub const ALL: &[Format] = &[
+    Format { path: "assembly.json", write: assembly::write },
+    Format { path: "bill.csv", write: bill_csv::write },
+    Format { path: "bill.json", write: bill_json::write },
+    Format { path: "cautions.txt", write: cautions::write },
+    Format { path: "parts/", write: parts::write },
+    Format { path: "report.json", write: report::write },
+    Format { path: "sheets/", write: sheets::write },
+    Format { path: "spec.json", write: spec::write },
+];
+
+/// The report as JSON: verdict, findings, checks, defaults, minutes, cost, sheets.
+///
+/// # Errors
+/// When a number in it is not finite.
+pub fn report(made: &Made) -> Result<Vec<u8>, PackageFault> {
+    report::bytes(made)
+}

@@ -5,9 +5,9 @@
 use crate::checks::{About, Outcome};
 use crate::finding::{Finding, Verdict};
 use crate::finish::Built;
-use crate::geom::{DVec2, Frame, Region};
+use crate::geom::{Contour, DVec2, Frame, Region};
 use crate::job::{Job, Request};
-use crate::route::Route;
+use crate::route::{Role, Route, RouteContour};
 use crate::units::DefaultUsed;
 
 /// One flat part, ready to be cut.
@@ -65,6 +65,25 @@ pub struct Placed {
     pub turn_rad: f64,
     /// Move after the turn, mm.
     pub shift: DVec2,
+}
+
+/// Every line of a sheet where it lies, place by place: a part's edge, its openings, its marks. A
+/// [`Route`] counts in this list, and so do the files.
+#[must_use]
+pub fn laid(parts: &[Part], places: &[Placed]) -> Vec<RouteContour> {
+    let lines = |part: &Part| -> Vec<(Role, Contour)> {
+        let openings = part.drawn.holes.iter().map(|h| (Role::Opening, h.clone()));
+        // a mark is an open line: the last corner's edge is not drawn
+        let marks = part.marks.iter().map(|m| (Role::Mark, Contour::polygon(m)));
+        std::iter::once((Role::Edge, part.drawn.outer.clone())).chain(openings).chain(marks).collect()
+    };
+    let lie = |p: &Placed, c: &Contour| c.turned(p.turn_rad).moved(p.shift);
+    places
+        .iter()
+        .filter_map(|p| parts.get(p.part).map(|part| (p, part)))
+        .flat_map(|(p, part)| lines(part).into_iter().map(move |(role, c)| (p, role, c)))
+        .map(|(p, role, c)| RouteContour { contour: lie(p, &c), role, part: p.part })
+        .collect()
 }
 
 /// A sheet with everything that is cut from it.

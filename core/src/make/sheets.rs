@@ -1,11 +1,11 @@
 //! Sheets: the drawn parts of each stock nested and routed.
 
 use crate::finding::{Finding, Verdict};
-use crate::geom::{Contour, DVec2};
+use crate::geom::DVec2;
 use crate::job::{EffortSpec, Job, Limits};
-use crate::made::{Part, Placed, Sheet};
+use crate::made::{Part, Placed, Sheet, laid};
 use crate::nest::{Effort, NestFault, NestPart, Rules, SheetSupply, Turns, nest};
-use crate::route::{self, Motion, Role, RouteContour};
+use crate::route::{self, Motion};
 
 /// Nests and routes every stock's parts.
 pub fn sheets(job: &Job, parts: &[Part], limits: &Limits, stop: &dyn Fn() -> bool) -> Result<Vec<Sheet>, Vec<Finding>> {
@@ -69,17 +69,6 @@ fn effort(spec: EffortSpec) -> Effort {
 
 /// Cutting order and minutes of one sheet.
 fn routed(job: &Job, parts: &[Part], stock: usize, places: &[Placed]) -> route::Route {
-    let contours = places.iter().flat_map(|p| {
-        let part = &parts[p.part];
-        let edges =
-            std::iter::once((Role::Edge, &part.drawn.outer)).chain(part.drawn.holes.iter().map(|h| (Role::Opening, h)));
-        let lines = part.marks.iter().map(|m| open_line(m));
-        let laid = |c: &Contour| c.turned(p.turn_rad).moved(p.shift);
-        edges
-            .map(|(role, c)| RouteContour { contour: laid(c), role, part: p.part })
-            .chain(lines.map(|c| RouteContour { contour: laid(&c), role: Role::Mark, part: p.part }))
-            .collect::<Vec<_>>()
-    });
     let (cutter, feed) = (&job.cutter, &job.stocks[stock].feed);
     let motion = Motion {
         feed_mm_s: feed.feed_mm_s,
@@ -89,12 +78,7 @@ fn routed(job: &Job, parts: &[Part], stock: usize, places: &[Placed]) -> route::
         pierce_s: cutter.pierce_s,
         mark_mm_s: cutter.mark_mm_s,
     };
-    route::route(&contours.collect::<Vec<_>>(), &motion)
-}
-
-/// A mark is an open line: its vertices as they are, the last one's edge is not drawn.
-fn open_line(points: &[DVec2]) -> Contour {
-    Contour::polygon(points)
+    route::route(&laid(parts, places), &motion)
 }
 
 fn findings(job: &Job, parts: &[Part], stock: usize, fault: &NestFault) -> Vec<Finding> {

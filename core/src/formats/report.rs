@@ -1,0 +1,155 @@
+//! `report.json`: verdict, findings, every check with value, limit and source, defaults, minutes, cost.
+
+use super::numbers::{fine, mm, short};
+use super::{File, PackageFault, bill, spec};
+use crate::checks::{About, Limit, Measured, Outcome};
+use crate::finding::{Finding, Verdict};
+use crate::made::Made;
+use crate::units::DefaultUsed;
+use serde::Serialize;
+
+#[derive(Serialize)]
+struct Report<'a> {
+    format: &'static str,
+    version: &'static str,
+    name: &'a str,
+    /// Hash of spec.json: the number by which the job is known.
+    job: String,
+    verdict: Verdict,
+    findings: &'a [Finding],
+    checks: Vec<CheckEntry<'a>>,
+    defaults: Vec<DefaultEntry<'a>>,
+    minutes: f64,
+    cost: Option<f64>,
+    mass_g: f64,
+    parts: usize,
+    cutter: Cutter<'a>,
+    stocks: Vec<StockEntry<'a>>,
+    sheets: Vec<bill::SheetRow<'a>>,
+}
+
+#[derive(Serialize)]
+struct CheckEntry<'a> {
+    name: &'static str,
+    rule: &'static str,
+    source: &'static str,
+    verdict: Verdict,
+    /// How many values were measured; of each kind the worst is listed.
+    measured_count: usize,
+    measured: Vec<MeasuredEntry<'a>>,
+}
+
+#[derive(Serialize)]
+struct MeasuredEntry<'a> {
+    what: &'static str,
+    #[serde(rename = "where")]
+    place: &'a str,
+    value: Option<f64>,
+    limit: LimitEntry,
+    margin: Option<f64>,
+}
+
+#[derive(Serialize)]
+#[serde(rename_all = "lowercase")]
+enum LimitEntry {
+    Least(Option<f64>),
+    Most(Option<f64>),
+}
+
+#[derive(Serialize)]
+struct DefaultEntry<'a> {
+    #[serde(rename = "where")]
+    at: &'a str,
+    value: f64,
+    unit: &'static str,
+}
+
+#[derive(Serialize)]
+struct Cutter<'a> {
+    id: &'a str,
+    name: &'a str,
+    process: &'static str,
+    source: &'a str,
+}
+
+#[derive(Serialize)]
+struct StockEntry<'a> {
+    id: &'a str,
+    material: &'a str,
+    thickness_mm: f64,
+    spread_mm: f64,
+    kerf_mm: f64,
+    kerf_applied_mm: f64,
+}
+
+/// One file.
+pub fn write(made: &Made) -> Result<Vec<File>, PackageFault> {
+    Ok(vec![("report.json".to_owned(), bytes(made)?)])
+}
+
+/// The report's bytes.
+pub fn bytes(made: &Made) -> Result<Vec<u8>, PackageFault> {
+    let bill = bill::of(made)?;
+    let cutter = &made.job.cutter;
+    let report = Report {
+        format: "berth-report/1",
+        version: spec::VERSION,
+        name: &made.request.name,
+        job: bill.job,
+        verdict: made.verdict,
+        findings: &made.findings,
+        checks: made.checks.iter().map(check).collect(),
+        defaults: made.defaults.iter().map(default).collect(),
+        minutes: bill.totals.minutes,
+        cost: bill.totals.cost,
+        mass_g: bill.totals.mass_g,
+        parts: bill.totals.parts,
+        cutter: Cutter { id: &cutter.id, name: &cutter.name, process: cutter.process.word(), source: &cutter.source },
+        stocks: stocks(made),
+        sheets: bill.sheets,
+    };
+    super::package::json_bytes("report.json", &report)
+}
+
+fn check((about, outcome): &(About, Outcome)) -> CheckEntry<'_> {
+    CheckEntry {
+        name: about.name,
+        rule: about.rule,
+        source: about.source,
+        verdict: outcome.verdict(),
+        measured_count: outcome.measured.len(),
+        measured: outcome.worst_measured().into_iter().map(measured).collect(),
+    }
+}
+
+/// JSON has no infinity: what has no bound is null.
+fn number(v: f64) -> Option<f64> {
+    v.is_finite().then(|| mm(v))
+}
+
+fn measured(m: &Measured) -> MeasuredEntry<'_> {
+    let limit = match m.limit {
+        Limit::Least(l) => LimitEntry::Least(number(l)),
+        Limit::Most(l) => LimitEntry::Most(number(l)),
+    };
+    MeasuredEntry { what: m.what, place: &m.place, value: number(m.value), limit, margin: number(m.margin()) }
+}
+
+fn default(d: &DefaultUsed) -> DefaultEntry<'_> {
+    DefaultEntry { at: &d.at, value: fine(d.value), unit: d.unit }
+}
+
+fn stocks(made: &Made) -> Vec<StockEntry<'_>> {
+    made.job
+        .stocks
+        .iter()
+        .map(|s| StockEntry {
+            id: &s.id,
+            material: &s.material,
+            thickness_mm: mm(s.thickness_mm),
+            spread_mm: short(s.spread_mm),
+            kerf_mm: short(s.kerf_mm),
+            kerf_applied_mm: short(s.drawn_kerf_mm),
+        })
+        .collect()
+}
