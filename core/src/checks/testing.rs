@@ -25,7 +25,7 @@ impl Scene {
         for ((i, holder), stand) in job.holders.iter().enumerate().zip(arrange(&job)) {
             let cx = context(&job, holder, stand.room);
             let Some(assembly) = holder.spec.family().build(&cx, &mut findings) else { continue };
-            let Some(finished) = finish(&assembly, &holder.at, &mut findings) else { continue };
+            let Some(finished) = finish(&assembly, &[], &holder.at, &mut findings) else { continue };
             holders.push(Built {
                 letter: Built::joint_letters(i),
                 family: holder.spec.tag(),
@@ -72,7 +72,7 @@ pub fn with_cuts(panel: &str, cuts: &[Contour]) -> Scene {
     let tools = cuts.iter().map(|c| Tool { name: "test", contour: c.clone() });
     built.assembly.panels[at].tools.extend(tools);
     let mut findings = vec![];
-    built.finished = finish(&built.assembly, &built.at, &mut findings).unwrap();
+    built.finished = finish(&built.assembly, &[], &built.at, &mut findings).unwrap();
     assert!(findings.is_empty(), "{findings:#?}");
     scene
 }
