@@ -54,6 +54,23 @@ impl Contour {
     pub fn contains(&self, p: DVec2) -> bool {
         self.winding(p) % 2 != 0
     }
+    /// Whether this outline, which does not cross `outer` but may touch it, lies in it: asked at a place well off
+    /// the other's boundary.
+    pub(crate) fn lies_in(&self, outer: &Contour) -> bool {
+        let clear = |p: DVec2| outer.segments().map(|s| s.distance_to_point(p)).fold(f64::INFINITY, f64::min);
+        let mut best = (-1.0, DVec2::ZERO);
+        for p in self.segments().flat_map(|s| [s.a, s.mid(), s.at(0.3)]) {
+            let c = clear(p);
+            if c > best.0 {
+                best = (c, p);
+            }
+            // far beyond rounding is far enough: only outlines that touch need all places
+            if c > 1e-3 {
+                break;
+            }
+        }
+        outer.contains(best.1)
+    }
     /// Where the line `origin + t·dir` crosses the outline: the sorted `t`, in mm (`dir` is made unit).
     /// A corner on the line counts as left of it, so the number of crossings is always even; an edge
     /// along the line counts as left of it too.

@@ -203,3 +203,42 @@ fn lines_meet_arcs_where_both_moved_to() {
     close(waist, 0.0, 1e-6);
     assert!(g.outer.vertices.iter().any(|w| w.p.distance(v(0.0, (121.0_f64 - 36.0).sqrt())) < 1e-6));
 }
+
+#[test]
+fn cut_panels_grow_soundly_or_say_why_not() {
+    let mut g = Seeded::new(23);
+    let (mut done, mut refused) = (0, 0);
+    for case in 0..400 {
+        let turn = g.range(0.0, 6.3);
+        let cuts: Vec<Contour> = (0..1 + g.below(10))
+            .map(|_| {
+                let at = v(g.below(21) as f64 * 10.0, g.below(9) as f64 * 10.0);
+                match g.below(4) {
+                    0 => Contour::circle(at, g.range(3.0, 12.0)),
+                    1 => Contour::rect(at, at + v(10.0, 20.0)),
+                    2 => Contour::rect(v(-20.0, -2.0), v(20.0, 2.0)).turned(g.range(0.0, 6.3)).moved(at),
+                    _ => rounded(at, at + v(20.0, 14.0), 3.0),
+                }
+            })
+            .map(|c| c.turned(turn))
+            .collect();
+        let panel = solid(Contour::rect(v(0.0, 0.0), v(200.0, 80.0)).turned(turn));
+        for part in crate::geom::subtract(&panel, &cuts) {
+            match grow(&part, 0.09) {
+                Err(e) => {
+                    assert!(e.by_mm >= 0.0 && e.at.is_finite(), "{e}");
+                    refused += 1;
+                }
+                Ok(out) => {
+                    assert_eq!(crate::geom::faults(&out), vec![], "case {case}");
+                    boundary_is_at(&part, &out, 0.09);
+                    let back = grow(&out, -0.09).unwrap();
+                    close(back.area(), part.area(), 1e-6);
+                    close(back.length(), part.length(), 1e-6);
+                    done += 1;
+                }
+            }
+        }
+    }
+    assert!(done > 10 * refused, "{done} done, {refused} refused");
+}

@@ -45,34 +45,15 @@ pub(super) fn nesting(rings: &[&Contour], sound: &[usize], joins: &Joins, found:
     let crossed = |a: usize, b: usize| joins.crossed.contains(&(a.min(b), a.max(b)));
     for &k in sound.iter().filter(|&&k| k > 0) {
         let fault = |kind| Fault { kind, contour: k, index: 0, at: rings[k].vertices[0].p };
-        if sound.contains(&0) && !crossed(0, k) && !lies_in(rings[k], rings[0]) {
+        if sound.contains(&0) && !crossed(0, k) && !rings[k].lies_in(rings[0]) {
             found.push(fault(FaultKind::HoleOutside));
         }
         for &other in sound.iter().filter(|&&o| o > 0 && o != k) {
-            if !crossed(k, other) && lies_in(rings[k], rings[other]) {
+            if !crossed(k, other) && rings[k].lies_in(rings[other]) {
                 found.push(fault(FaultKind::HolesOverlap));
             }
         }
     }
-}
-
-/// Whether a ring that does not cross `outer` lies in it: asked at the place of the ring that is farthest from
-/// the other's boundary, since they may touch.
-fn lies_in(ring: &Contour, outer: &Contour) -> bool {
-    let clear = |p: DVec2| outer.segments().map(|s| s.distance_to_point(p)).fold(f64::INFINITY, f64::min);
-    // a corner well off the boundary is enough: only rings that touch need all of them
-    let places = ring.segments().flat_map(|s| [s.a, s.mid(), s.at(0.3)]);
-    let mut best = (-1.0, DVec2::ZERO);
-    for p in places {
-        let c = clear(p);
-        if c > best.0 {
-            best = (c, p);
-        }
-        if c > 1e-3 {
-            break;
-        }
-    }
-    outer.contains(best.1)
 }
 
 /// ISO 19125-1, 6.1.11.1 e: the interior is connected. Rings that touch at a point are tied there; a tie
