@@ -30,31 +30,42 @@ def check_model(data, solids, verdict):
 
 
 def model_size(data):
-    """Size in mm of all meshes of the scene, by their accessors' bounds and their nodes' places."""
+    """Size in mm of all corners of the scene's meshes, at their nodes' places."""
     magic, version, length = struct.unpack_from("<III", data, 0)
     chunk, kind = struct.unpack_from("<II", data, 12)
     if magic != MAGIC or version != 2 or length != len(data) or kind != JSON_CHUNK:
         raise ValueError("not a GLB of version 2")
     doc = json.loads(data[20:20 + chunk])
+    # the binary chunk follows, after its own head of two words
+    binary = data[20 + chunk + 8:]
     points = []
     for root in doc["scenes"][doc.get("scene", 0)]["nodes"]:
-        collect(doc, root, np.eye(4), points)
+        collect(doc, binary, root, np.eye(4), points)
     corners = np.vstack(points)
     return 1000 * (corners.max(axis=0) - corners.min(axis=0))
 
 
-def collect(doc, index, matrix, points):
+def collect(doc, binary, index, matrix, points):
     """Corners of the meshes of one node and its children."""
     node = doc["nodes"][index]
     matrix = matrix @ local_matrix(node)
     if "mesh" in node:
         for primitive in doc["meshes"][node["mesh"]]["primitives"]:
-            bounds = doc["accessors"][primitive["attributes"]["POSITION"]]
-            box = np.array([bounds["min"], bounds["max"]])
-            corners = np.array([[box[i][0], box[j][1], box[k][2], 1] for i in (0, 1) for j in (0, 1) for k in (0, 1)])
-            points.append((corners @ matrix.T)[:, :3])
+            own = positions(doc, binary, primitive["attributes"]["POSITION"])
+            points.append(own @ matrix[:3, :3].T + matrix[:3, 3])
     for child in node.get("children", []):
-        collect(doc, child, matrix, points)
+        collect(doc, binary, child, matrix, points)
+
+
+def positions(doc, binary, index):
+    """Rows of x, y, z of one accessor: a box about a leaning thing would be larger than the thing."""
+    accessor = doc["accessors"][index]
+    view = doc["bufferViews"][accessor["bufferView"]]
+    start = view.get("byteOffset", 0) + accessor.get("byteOffset", 0)
+    stride = view.get("byteStride", 12)
+    raw = np.frombuffer(binary, np.uint8, (accessor["count"] - 1) * stride + 12, start)
+    rows = np.lib.stride_tricks.as_strided(raw, (accessor["count"], 12), (stride, 1))
+    return np.ascontiguousarray(rows).view("<f4").astype(float)
 
 
 def local_matrix(node):

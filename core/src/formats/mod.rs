@@ -11,6 +11,7 @@ mod bill_csv;
 mod bill_json;
 mod cautions;
 mod dxf;
+mod glb;
 mod lines;
 mod names;
 mod numbers;
@@ -45,6 +46,7 @@ pub const ALL: &[Format] = &[
     Format { path: "bill.csv", write: bill_csv::write },
     Format { path: "bill.json", write: bill_json::write },
     Format { path: "cautions.txt", write: cautions::write },
+    Format { path: "model.glb", write: glb::write },
     Format { path: "parts/", write: parts::write },
     Format { path: "report.json", write: report::write },
     Format { path: "sheets/", write: sheets::write },
@@ -57,4 +59,12 @@ pub const ALL: &[Format] = &[
 /// When a number in it is not finite.
 pub fn report(made: &Made) -> Result<Vec<u8>, PackageFault> {
     report::bytes(made)
+}
+
+/// The assembled model as glTF 2.0 binary.
+///
+/// # Errors
+/// When a part or thing has no faces, or the model is too large.
+pub fn glb(made: &Made) -> Result<Vec<u8>, PackageFault> {
+    glb::bytes(made)
 }
