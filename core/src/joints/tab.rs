@@ -4,10 +4,11 @@ use super::Ends;
 use super::cells::{Cell, Cuts, beyond, without};
 use super::section::{Rect, Section, Side};
 
-/// A tab is this many thicknesses wide where there is room (common practice, no source).
-pub const TAB_PER_THICKNESS: f64 = 3.0;
-/// No tab is made narrower than this many thicknesses (common practice).
-pub const MIN_TAB_PER_THICKNESS: f64 = 2.0;
+/// A tab is this many of the label's thicknesses wide where there is room: three true ones (common
+/// practice, no source) in a sheet that is a tenth thicker than it says.
+pub const TAB_PER_THICKNESS: f64 = 3.3;
+/// No tab is made narrower than this: two true thicknesses (common practice), with the same tenth.
+pub const MIN_TAB_PER_THICKNESS: f64 = 2.2;
 /// Tabs stand at most this many thicknesses apart (common practice).
 pub const SPACING_PER_THICKNESS: f64 = 30.0;
 /// A slot is longer than its tab by this much in all, so that it can be pushed in (common practice).
