@@ -10,6 +10,8 @@ mod common;
 pub mod case_liner;
 pub mod compartments;
 mod context;
+mod deck_plan;
+pub mod deck_rack;
 
 pub use boxes::{Shell, ShellPlan};
 pub use context::{Context, Room, Wanted};
@@ -68,6 +70,8 @@ macro_rules! families {
 families! {
     /// Compartments for loose parts: a tray with dividers.
     "compartments" => Compartments in compartments,
+    /// Upright things in the openings of a deck.
+    "deck-rack" => DeckRack in deck_rack,
     /// Liner that follows a case's sloping walls.
     "case-liner" => CaseLiner in case_liner,
 }
