@@ -24,6 +24,13 @@ impl Held<'_> {
         direction.dot(self.pose.origin) + self.berth.solid.extent(self.pose.dir_own(direction))
     }
 
+    /// The box around it in the space.
+    pub(super) fn bounds(&self) -> (DVec3, DVec3) {
+        let axes = [DVec3::X, DVec3::Y, DVec3::Z];
+        let [lo, hi] = [-1.0, 1.0].map(|s| axes.map(|a| s * self.extent(a * s)));
+        (DVec3::from_array(lo), DVec3::from_array(hi))
+    }
+
     /// Elevation of its axis above the horizontal, degrees: 90 stands, 0 lies, negative hangs.
     pub(super) fn lean_deg(&self) -> f64 {
         let level = libm::hypot(self.pose.z.x, self.pose.z.y);

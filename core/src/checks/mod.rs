@@ -5,7 +5,9 @@
 //!
 //! May import: every room above.
 
+mod boards;
 mod bound;
+mod convex;
 mod core_part;
 mod features;
 mod held;
@@ -47,6 +49,8 @@ checks! {
     part_on_bed,
     fits_space,
     height,
+    things_pass,
+    lean_tip,
     everything_placed,
     floor_sag,
     mass_one_hand,

@@ -1,0 +1,136 @@
+//! Panels where they stand in the space, and what a thing meets of them when it is moved.
+
+use super::held::Held;
+use super::outcome::Subject;
+use super::place::placed_slab;
+use crate::finish::Built;
+use crate::geom::{Contour, DVec2, DVec3, Frame, Region, Slab, intersect};
+use crate::shadow::{Body, opening};
+use crate::solid::Plate;
+use crate::things::Solid;
+
+/// A thing that touches a panel does not cut it: so much is taken off all round, mm. Twice the
+/// tolerance to which curved openings are replaced by arcs.
+pub(super) const SLIM_MM: f64 = 0.02;
+
+/// A finished panel in the space.
+pub(super) struct Board<'a> {
+    pub(super) holder: usize,
+    pub(super) panel: usize,
+    pub(super) built: &'a Built,
+    pub(super) slab: Slab,
+    pub(super) region: &'a Region,
+    pub(super) lo: DVec3,
+    pub(super) hi: DVec3,
+    boxes: Vec<(DVec2, DVec2)>,
+}
+
+impl<'a> Subject<'a> {
+    /// Every panel of every holder.
+    pub(super) fn boards(&self) -> Vec<Board<'a>> {
+        let mut all = vec![];
+        for (holder, built) in self.holders.iter().enumerate() {
+            for (panel, finished) in built.finished.panels.iter().enumerate() {
+                let (slab, region) = (placed_slab(built, panel), &finished.region);
+                let (lo, hi) = Plate { slab: &slab, region }.bounds();
+                let boxes = region.holes.iter().map(Contour::bounds).collect();
+                all.push(Board { holder, panel, built, slab, region, lo, hi, boxes });
+            }
+        }
+        all
+    }
+}
+
+impl Board<'_> {
+    /// Whether a box comes near.
+    pub(super) fn near(&self, lo: DVec3, hi: DVec3) -> bool {
+        self.lo.cmple(hi).all() && lo.cmple(self.hi).all()
+    }
+
+    /// The material that a thing would sweep through on its way along `way` over `travel` mm.
+    pub(super) fn swept(&self, slim: &Slim, pose: &Frame, way: DVec3, travel: f64) -> Vec<Region> {
+        slim.shadow(pose, &self.slab, way, travel).iter().flat_map(|s| self.under(&s.outer)).collect()
+    }
+
+    /// The material under an outline in the panel's own plane.
+    fn under(&self, outline: &Contour) -> Vec<Region> {
+        let (lo, hi) = outline.bounds();
+        let meets = |b: &(DVec2, DVec2)| b.0.cmple(hi).all() && lo.cmple(b.1).all();
+        if !meets(&self.region.bounds()) {
+            return vec![];
+        }
+        // only what is near: a deck may have hundreds of openings
+        let holes = self.region.holes.iter().zip(&self.boxes).filter(|(_, b)| meets(b)).map(|(h, _)| h.clone());
+        let local = Region { outer: self.region.outer.clone(), holes: holes.collect() };
+        intersect(&local, &Region { outer: outline.clone(), holes: vec![] })
+    }
+}
+
+/// A solid a hair smaller than it is.
+pub(super) enum Slim {
+    Turned(Vec<(f64, f64)>),
+    Straight(Contour, f64),
+}
+
+impl Slim {
+    /// Smaller by [`SLIM_MM`] at every face.
+    pub(super) fn of(solid: &Solid) -> Self {
+        match solid.grown(-2.0 * SLIM_MM) {
+            Solid::Revolution(r) => {
+                let top = (r.height() - SLIM_MM).max(SLIM_MM);
+                Self::Turned(r.profile().iter().map(|(z, r)| (z.clamp(SLIM_MM, top), *r)).collect())
+            }
+            Solid::Prism(p) => Self::Straight(p.section().clone(), (p.height() - 2.0 * SLIM_MM).max(SLIM_MM)),
+        }
+    }
+
+    fn shadow(&self, pose: &Frame, slab: &Slab, way: DVec3, travel: f64) -> Vec<Region> {
+        match self {
+            Self::Turned(profile) => opening(Body::Turned(profile), pose, slab, way, travel),
+            Self::Straight(section, height) => {
+                opening(Body::Straight(section, *height), &pose.moved(pose.z * SLIM_MM), slab, way, travel)
+            }
+        }
+    }
+}
+
+/// Total area of some regions, mm².
+pub(super) fn area_mm2(regions: &[Region]) -> f64 {
+    regions.iter().map(Region::area).sum()
+}
+
+/// One panel that a thing runs into.
+pub(super) struct Hit {
+    /// Place in the list of boards.
+    pub(super) board: usize,
+    /// Lowest and highest point of the contact along a direction.
+    pub(super) low: f64,
+    pub(super) high: f64,
+}
+
+/// Which panels a thing runs into when it is moved along `way` over `travel` mm, and where along `up`
+/// (from the thing's base) it touches them.
+pub(super) fn hits(held: &Held, boards: &[Board], way: DVec3, travel: f64, up: DVec3) -> Vec<Hit> {
+    let slim = Slim::of(&held.berth.solid);
+    let (lo, hi) = held.bounds();
+    let reach = DVec3::splat(travel);
+    let mut all = vec![];
+    for (board, b) in boards.iter().enumerate().filter(|(_, b)| b.near(lo - reach, hi + reach)) {
+        let pieces = b.swept(&slim, &held.pose, way, travel);
+        if area_mm2(&pieces) <= TOUCH_MM2 {
+            continue;
+        }
+        let mut ends = (f64::INFINITY, f64::NEG_INFINITY);
+        for v in pieces.iter().flat_map(|r| &r.outer.vertices) {
+            for z in [0.0, b.slab.thickness] {
+                let h = up.dot(b.slab.frame.out(v.p.extend(z)) - held.pose.origin);
+                ends = (ends.0.min(h), ends.1.max(h));
+            }
+        }
+        all.push(Hit { board, low: ends.0, high: ends.1 });
+    }
+    all
+}
+
+/// A contact smaller than this is rounding, mm².
+pub(super) const TOUCH_MM2: f64 = 0.1;
