@@ -1,11 +1,12 @@
 //! Every holder fits its space, at every height, and passes the way in.
 
 use super::bound::Bound;
+use super::nested::{Between, Corner, Nested, corners};
 use super::outcome::{About, Outcome, Subject};
 use super::place::{called, has_number, tenth_below};
 use crate::finish::Built;
 use crate::geom::DVec3;
-use crate::spaces::{Entry, Plan};
+use crate::spaces::Entry;
 
 /// What this check is about.
 pub const ABOUT: About = About {
@@ -18,9 +19,6 @@ pub const ABOUT: About = About {
 /// Sizes that are equal but for rounding, mm.
 const ROUNDING_MM: f64 = 1e-6;
 
-/// Rounded edges are followed within this, mm.
-const FLAT_MM: f64 = 0.05;
-
 /// Measures and judges.
 pub fn run(subject: &Subject, out: &mut Outcome) {
     let all: Vec<Corner> = subject.holders.iter().enumerate().flat_map(|(h, b)| corners(h, b)).collect();
@@ -28,7 +26,7 @@ pub fn run(subject: &Subject, out: &mut Outcome) {
         return;
     }
     let space = &subject.job.space;
-    let inside = Lying::of(&all, &|z| space.usable(z));
+    let inside = Nested::of(&all, &|z| space.usable(z));
     sides(subject, &inside, out);
     if inside.x.over.max(inside.y.over) <= ROUNDING_MM {
         round_corners(subject, &inside, out);
@@ -40,95 +38,7 @@ pub fn run(subject: &Subject, out: &mut Outcome) {
     }
 }
 
-/// A corner of a part where it stands in the space.
-#[derive(Clone, Copy)]
-struct Corner {
-    p: DVec3,
-    holder: usize,
-    panel: usize,
-}
-
-/// Corners of a holder's parts, both faces.
-fn corners(holder: usize, built: &Built) -> Vec<Corner> {
-    let mut all = vec![];
-    for (panel, finished) in built.finished.panels.iter().enumerate() {
-        let frame = built.placement(panel);
-        let t = built.assembly.panels[panel].slab.thickness;
-        for flat in finished.region.outer.flattened(FLAT_MM) {
-            all.extend([0.0, t].map(|z| Corner { p: frame.out(flat.extend(z)), holder, panel }));
-        }
-    }
-    all
-}
-
-/// How everything lies between two facing walls.
-#[derive(Clone, Copy)]
-struct Between {
-    /// By how much it is too large, however it is pushed; negative is room to spare.
-    over: f64,
-    /// The push that centres it.
-    shift: f64,
-    /// Size where it is worst, and what is left for it there.
-    have: f64,
-    need: f64,
-    /// Which holder stands farthest out on the high side.
-    holder: usize,
-}
-
-impl Between {
-    /// Between the walls that face each other along one axis; plans of all heights share their centre.
-    fn of(all: &[Corner], along: fn(&DVec3) -> f64, side: &dyn Fn(f64) -> f64) -> Self {
-        let centre = side(0.0) / 2.0;
-        let (mut low, mut high, mut holder, mut z) = (f64::NEG_INFINITY, f64::NEG_INFINITY, 0, [0.0; 2]);
-        for c in all {
-            let half = side(c.p.z) / 2.0;
-            let (below, above) = (centre - half - along(&c.p), along(&c.p) - centre - half);
-            if below > low {
-                (low, z[0]) = (below, c.p.z);
-            }
-            if above > high {
-                (high, holder, z[1]) = (above, c.holder, c.p.z);
-            }
-        }
-        let over = low + high;
-        let need = (side(z[0]) + side(z[1])) / 2.0;
-        Self { over, shift: (low - high) / 2.0, have: need + over, need, holder }
-    }
-}
-
-/// How everything lies in plans that change with the height.
-struct Lying {
-    x: Between,
-    y: Between,
-    /// The corner that stands farthest in a rounding, and how far outside of it; none where nothing
-    /// comes near one.
-    round: Option<(f64, Corner)>,
-}
-
-impl Lying {
-    fn of(all: &[Corner], plan: &dyn Fn(f64) -> Plan) -> Self {
-        let x = Between::of(all, |p| p.x, &|z| plan(z).width_mm);
-        let y = Between::of(all, |p| p.y, &|z| plan(z).depth_mm);
-        let base = plan(0.0);
-        let outside = |c: &Corner| {
-            let here = plan(c.p.z);
-            let r = here.corner_radius_mm;
-            let off = |v: f64, half: f64| v.abs() - (half - r);
-            let dx = off(c.p.x + x.shift - base.width_mm / 2.0, here.width_mm / 2.0);
-            let dy = off(c.p.y + y.shift - base.depth_mm / 2.0, here.depth_mm / 2.0);
-            (dx > 0.0 && dy > 0.0).then(|| (libm::hypot(dx, dy) - r, *c))
-        };
-        let round = all.iter().filter_map(outside).max_by(|a, b| a.0.total_cmp(&b.0));
-        Self { x, y, round }
-    }
-
-    /// By how much it is too large in any way.
-    fn worst(&self) -> f64 {
-        self.x.over.max(self.y.over).max(self.round.map_or(f64::NEG_INFINITY, |r| r.0))
-    }
-}
-
-fn sides(subject: &Subject, inside: &Lying, out: &mut Outcome) {
+fn sides(subject: &Subject, inside: &Nested, out: &mut Outcome) {
     for (b, field, code, what) in
         [(inside.x, "width_mm", "holder-too-wide", "in width"), (inside.y, "depth_mm", "holder-too-deep", "in depth")]
     {
@@ -153,7 +63,7 @@ fn sides(subject: &Subject, inside: &Lying, out: &mut Outcome) {
 }
 
 /// What stands within straight walls may still hit round corners.
-fn round_corners(subject: &Subject, inside: &Lying, out: &mut Outcome) {
+fn round_corners(subject: &Subject, inside: &Nested, out: &mut Outcome) {
     let Some((worst, c)) = inside.round else { return };
     let built = &subject.holders[c.holder];
     let bound = Bound::most("holder-hits-corner", "over_mm", 0.0, 0.0);
@@ -187,7 +97,7 @@ fn heights(subject: &Subject, built: &Built, own: &[Corner], out: &mut Outcome) 
 /// The holder alone, as it is put in: through a rim from above, or through an opening from the front.
 fn way_in(subject: &Subject, built: &Built, own: &[Corner], out: &mut Outcome) {
     let (over, through) = match subject.job.space.entry {
-        Entry::Above(plan) => (Lying::of(own, &|_| plan).worst(), [plan.width_mm, plan.depth_mm]),
+        Entry::Above(plan) => (Nested::of(own, &|_| plan).worst(), [plan.width_mm, plan.depth_mm]),
         Entry::Front { width_mm, height_mm } => {
             let room = |along: fn(&DVec3) -> f64, most: f64| Between::of(own, along, &|_| most).over;
             (room(|p| p.x, width_mm).max(room(|p| p.z, height_mm)), [width_mm, height_mm])

@@ -12,6 +12,7 @@ mod core_part;
 mod features;
 mod held;
 mod masses;
+mod nested;
 mod outcome;
 mod place;
 mod plate;
@@ -49,10 +50,15 @@ checks! {
     part_on_bed,
     fits_space,
     height,
+    lid_swing,
     things_pass,
     lean_tip,
+    slam_retention,
+    holder_play,
+    reach,
     everything_placed,
     floor_sag,
+    tipping,
     mass_one_hand,
     slide_load,
     compartment_reach,

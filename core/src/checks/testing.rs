@@ -2,7 +2,7 @@
 
 use super::{Outcome, Subject};
 use crate::arrange::{arrange, context};
-use crate::assembly::{Berth, Tool};
+use crate::assembly::{Berth, Opening, Tool};
 use crate::finish::{Built, finish};
 use crate::geom::{Contour, DVec3, Frame};
 use crate::job::{Job, Limits, read};
@@ -92,4 +92,19 @@ pub fn tray_for(space: Value, things: Value, height_mm: f64) -> Value {
 pub fn lay(scene: &mut Scene, thing: usize, pose: Frame, way_out: DVec3) {
     let solid = scene.job.things[thing].solid().clone();
     scene.holders[0].assembly.berths.push(Berth { thing, solid, pose, way_out, openings: vec![] });
+}
+
+/// Puts a thing of the job into the first holder, through openings that are cut for it.
+pub fn lay_through(scene: &mut Scene, thing: usize, pose: Frame, way_out: DVec3, openings: Vec<Opening>) {
+    let solid = scene.job.things[thing].solid().clone();
+    scene.holders[0].assembly.berths.push(Berth { thing, solid, pose, way_out, openings });
+    refinish(scene);
+}
+
+/// Derives the outlines of the first holder anew.
+pub fn refinish(scene: &mut Scene) {
+    let built = &mut scene.holders[0];
+    let mut findings = vec![];
+    built.finished = finish(&built.assembly, &[], &built.at, &mut findings).unwrap();
+    assert!(findings.is_empty(), "{findings:#?}");
 }

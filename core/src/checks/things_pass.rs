@@ -86,7 +86,7 @@ fn panels(b: &Body, boards: &[Board], worst: &mut Worst) {
     let (lo, hi) = b.reach();
     for (k, board) in boards.iter().enumerate().filter(|(_, board)| board.near(lo, hi)) {
         let thing = b.held.berth.thing;
-        let mut note = |all: &mut BTreeMap<(usize, usize), f64>, area: f64| {
+        let note = |all: &mut BTreeMap<(usize, usize), f64>, area: f64| {
             if area > TOUCH_MM2 {
                 let slot = all.entry((thing, k)).or_default();
                 *slot = slot.max(area);

@@ -26,6 +26,14 @@ pub enum Amount {
     Text(String),
     /// Several numbers that belong together.
     List(Vec<f64>),
+    /// Yes or no, as a value in a cure.
+    Flag(bool),
+}
+
+impl From<bool> for Amount {
+    fn from(v: bool) -> Self {
+        Self::Flag(v)
+    }
 }
 
 impl From<f64> for Amount {
