@@ -55,6 +55,7 @@ checks! {
     lean_tip,
     slam_retention,
     holder_play,
+    finger_gap,
     reach,
     everything_placed,
     floor_sag,

@@ -49,3 +49,12 @@ pub(super) fn tenth_below(v: f64) -> f64 {
 pub(super) fn tenth_above(v: f64) -> f64 {
     (v * 10.0 - 1e-6).ceil() / 10.0
 }
+
+/// A number of a holder's family as it stands in the request, or its default; `None` where the family
+/// knows none of this name or has no default.
+pub(super) fn number_now(subject: &Subject, built: &Built, name: &str) -> Option<f64> {
+    let row = families::ALL.iter().find(|a| a.tag == built.family)?.rows.iter().find(|r| r.name == name)?;
+    let spec = &subject.job.holders.iter().find(|h| h.at == built.at)?.spec;
+    let given = serde_json::to_value(spec).ok().and_then(|v| v.get(name).and_then(serde_json::Value::as_f64));
+    given.or(row.default)
+}
