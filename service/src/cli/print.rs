@@ -102,6 +102,7 @@ fn amount(key: &str, value: &Amount) -> String {
         Amount::Number(v) => format!("{key} {}", number(*v)),
         Amount::Text(t) => format!("{key} {t}"),
         Amount::List(l) => format!("{key} {}", l.iter().map(|v| number(*v)).collect::<Vec<_>>().join(" × ")),
+        Amount::Flag(yes) => format!("{key} {}", if *yes { "yes" } else { "no" }),
     }
 }
 
