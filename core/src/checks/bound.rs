@@ -18,6 +18,7 @@ pub(super) struct Bound {
     side: Side,
     refuse: f64,
     warn: f64,
+    same: f64,
 }
 
 /// Outlines are exact to some 1e-7 mm, and nobody cuts to a ten-thousandth: nearer than this is equal.
@@ -27,13 +28,18 @@ impl Bound {
     /// At least: below `refuse` it is refused, below `warn` warned about. A step that does not exist
     /// is `-INFINITY`.
     pub(super) const fn least(code: &'static str, key: &'static str, refuse: f64, warn: f64) -> Self {
-        Self { code, key, side: Side::Least, refuse, warn }
+        Self { code, key, side: Side::Least, refuse, warn, same: SAME }
     }
 
     /// At most: above `refuse` it is refused, above `warn` warned about. A step that does not exist
     /// is `INFINITY`.
     pub(super) const fn most(code: &'static str, key: &'static str, refuse: f64, warn: f64) -> Self {
-        Self { code, key, side: Side::Most, refuse, warn }
+        Self { code, key, side: Side::Most, refuse, warn, same: SAME }
+    }
+
+    /// The same limit for a value that is only known to within `same`.
+    pub(super) const fn within(self, same: f64) -> Self {
+        Self { same, ..self }
     }
 
     /// The limit at which there is a finding at all.
@@ -58,9 +64,9 @@ impl Bound {
 
     /// The verdict on a value.
     pub(super) fn judge(&self, value: f64) -> Verdict {
-        if self.beyond(value, self.refuse) > SAME {
+        if self.beyond(value, self.refuse) > self.same {
             Verdict::Refuse
-        } else if self.beyond(value, self.warn) > SAME {
+        } else if self.beyond(value, self.warn) > self.same {
             Verdict::Warn
         } else {
             Verdict::Ok

@@ -59,6 +59,7 @@ checks! {
     reach,
     everything_placed,
     floor_sag,
+    tab_shear,
     tipping,
     mass_one_hand,
     slide_load,
@@ -79,3 +80,6 @@ pub fn run_all(subject: &Subject) -> Vec<(About, Outcome)> {
         })
         .collect()
 }
+
+#[cfg(test)]
+mod tests;

@@ -4,6 +4,8 @@ use super::bound::Bound;
 use super::core_part::Body;
 use super::outcome::{About, Outcome, Subject};
 use super::place::called;
+use crate::finding::Verdict;
+use crate::shadow::body::ARC_TOLERANCE_MM;
 
 /// What this check is about.
 pub const ABOUT: About = About {
@@ -17,17 +19,23 @@ const REFUSE_PER_THICKNESS: f64 = 1.5;
 /// … and warned about below this many.
 const WARN_PER_THICKNESS: f64 = 2.0;
 
+/// Curved openings are drawn by arcs within 0.01 mm, so a web between two is known to this, mm.
+const ARCS_MM: f64 = 2.0 * ARC_TOLERANCE_MM;
+
 /// Measures and judges.
 pub fn run(subject: &Subject, out: &mut Outcome) {
     for built in subject.holders {
         for (p, panel) in built.assembly.panels.iter().enumerate() {
             let t = panel.slab.thickness;
             let Some(web) = Body::of(built, p).and_then(|b| b.web_mm(t)) else { continue };
-            let bound = Bound::least("web-too-narrow", "web_mm", REFUSE_PER_THICKNESS * t, WARN_PER_THICKNESS * t);
+            let bound = Bound::least("web-too-narrow", "web_mm", REFUSE_PER_THICKNESS * t, WARN_PER_THICKNESS * t)
+                .within(ARCS_MM);
             if let Some((f, short)) = bound.weigh(&built.part_code(p), web, out) {
+                let refused = f.verdict == Verdict::Refuse;
                 out.find(f.have("thickness_mm", t).need("better_mm", WARN_PER_THICKNESS * t).why(format!(
-                    "In part {} a web of {web:.2} mm is left between openings, {short:.2} mm too little for a sheet of {t:.2}: it will break.",
-                    called(built, p)
+                    "In part {} a web of {web:.2} mm is left between openings, {short:.2} mm too little for a sheet of {t:.2}: it {} break.",
+                    called(built, p),
+                    if refused { "will" } else { "may" }
                 )));
             }
         }
@@ -38,7 +46,6 @@ pub fn run(subject: &Subject, out: &mut Outcome) {
 mod tests {
     use super::super::testing::with_cuts;
     use super::*;
-    use crate::finding::Verdict;
     use crate::geom::{Contour, DVec2};
 
     fn comb(pitch: f64) -> Vec<Contour> {
