@@ -4,7 +4,7 @@ use super::bound::Bound;
 use super::held::Held;
 use super::outcome::{About, Outcome, Subject};
 use super::place::has_number;
-use crate::finding::{Finding, PatchOp, Verdict};
+use crate::finding::{Finding, PatchOp};
 use crate::geom::DVec3;
 use crate::things::{Attitude, Vessel};
 use std::collections::BTreeMap;
@@ -116,7 +116,6 @@ fn windows(subject: &Subject, held: &[Held], out: &mut Outcome) {
         let off = (if lo > 0.0 { lean - lo } else { 90.0 }).min(if hi < 90.0 { hi - lean } else { 90.0 });
         let bound = Bound::least("lean-near-end", "off_end_deg", f64::NEG_INFINITY, OFF_ENDS_DEG);
         if let Some((f, short)) = bound.weigh(&h.at(), off, out) {
-            debug_assert_eq!(f.verdict, Verdict::Warn);
             let mut f = f.have("lean_deg", lean).need("window_deg", vec![lo, hi]).why(format!(
                 "\"{}\" leans {lean:.1}° where {lo:.1} to {hi:.1}° would do: {short:.1}° nearer to an end than measures are sure.",
                 h.thing.id()
@@ -134,6 +133,7 @@ fn windows(subject: &Subject, held: &[Held], out: &mut Outcome) {
 mod tests {
     use super::super::testing::{Scene, lay, tray_for};
     use super::*;
+    use crate::finding::Verdict;
     use crate::geom::Frame;
     use crate::things::nose_direction;
     use serde_json::{Value, json};

@@ -82,4 +82,6 @@ pub fn run_all(subject: &Subject) -> Vec<(About, Outcome)> {
 }
 
 #[cfg(test)]
+mod cures_tests;
+#[cfg(test)]
 mod tests;

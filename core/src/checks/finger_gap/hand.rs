@@ -27,7 +27,8 @@ const FAR_MM: f64 = 2000.0;
 pub(super) struct Hand<'a> {
     me: &'a Held<'a>,
     others: Vec<&'a Held<'a>>,
-    boards: Vec<&'a Board<'a>>,
+    /// Panels that it may meet, each with its highest point along the way out.
+    boards: Vec<(f64, &'a Board<'a>)>,
     /// Up is the way out; the other two lie across it.
     w: DVec3,
     u: DVec3,
@@ -48,7 +49,7 @@ impl<'a> Hand<'a> {
         Self {
             me,
             others: all.iter().enumerate().filter(|(k, h)| *k != i && meets(h.bounds())).map(|(_, h)| h).collect(),
-            boards: boards.iter().filter(|b| meets((b.lo, b.hi))).collect(),
+            boards: boards.iter().filter(|b| meets((b.lo, b.hi))).map(|b| (top(b, w), b)).collect(),
             w,
             u,
             v,
@@ -72,14 +73,21 @@ impl<'a> Hand<'a> {
     /// The free gap where the thing is taken: on the better pair of opposite sides, the narrower one.
     pub(super) fn gap_mm(&self) -> f64 {
         let grip = self.me.pose.out(DVec3::new(0.0, 0.0, self.me.thing.grip().height_mm));
-        self.best(grip, true, REACH_MM)
+        self.best(grip)
     }
 
     /// How far below its upper end two opposite sides are free of panels by `gap`, up to `most` mm.
     pub(super) fn proud_mm(&self, most: f64, gap: f64) -> f64 {
         let top = self.me.extent(self.w);
         let axis = self.me.pose.out(DVec3::new(0.0, 0.0, self.me.berth.solid.height() / 2.0));
-        let free = |deep: f64| self.best(axis + self.w * (top - deep - self.level(axis)), false, gap) >= gap - 1e-3;
+        let free = |deep: f64| {
+            let at = axis + self.w * (top - deep - self.level(axis));
+            self.directions().into_iter().any(|d| {
+                let sides = [d, -d].map(|d| (d, self.half_span(at, d)));
+                let narrow = sides[0].1 + sides[1].1 <= SPAN_MM;
+                narrow && sides.iter().all(|(d, from)| self.clear_of_panels(at, *d, *from, gap))
+            })
+        };
         let (mut lo, mut hi) = (0.0, most);
         if free(hi) {
             return hi;
@@ -91,20 +99,20 @@ impl<'a> Hand<'a> {
         lo
     }
 
-    /// Best pair of sides at a point of the axis, with or without the other things in.
-    fn best(&self, at: DVec3, things: bool, enough: f64) -> f64 {
+    /// Best pair of sides at a point of the axis, with all the other things in.
+    fn best(&self, at: DVec3) -> f64 {
         let mut best: f64 = 0.0;
         for d in self.directions() {
             let sides = [d, -d].map(|d| self.half_span(at, d));
             if sides[0] + sides[1] > SPAN_MM {
                 continue;
             }
-            let near = self.free(at, d, sides[0], things);
+            let near = self.free(at, d, sides[0]);
             // the better of two sides is of no use
             if near > best {
-                best = best.max(near.min(self.free(at, -d, sides[1], things)));
+                best = best.max(near.min(self.free(at, -d, sides[1])));
             }
-            if best >= enough {
+            if best >= REACH_MM {
                 break;
             }
         }
@@ -155,12 +163,12 @@ impl<'a> Hand<'a> {
     }
 
     /// What is free from the surface outward, over a finger's breadth, at the level of `at` and above.
-    fn free(&self, at: DVec3, d: DVec3, from: f64, things: bool) -> f64 {
+    fn free(&self, at: DVec3, d: DVec3, from: f64) -> f64 {
         let aside = self.w.cross(d);
         let level = self.level(at);
         [0.0, -FINGER_HALF_MM, FINGER_HALF_MM]
             .map(|o| {
-                let taken = |g: f64| self.taken(self.flat(at + aside * o + d * (from + g)), level, things);
+                let taken = |g: f64| self.taken(self.flat(at + aside * o + d * (from + g)), level);
                 let mut before = 0.0;
                 if taken(1e-6) {
                     return 0.0;
@@ -178,11 +186,22 @@ impl<'a> Hand<'a> {
             .fold(REACH_MM, f64::min)
     }
 
+    /// Whether no panel is in the way over a finger's breadth and `gap` from the surface outward.
+    fn clear_of_panels(&self, at: DVec3, d: DVec3, from: f64, gap: f64) -> bool {
+        let (aside, level) = (self.w.cross(d), self.level(at));
+        (0..=(gap / STEP_MM) as usize).all(|k| {
+            [0.0, -FINGER_HALF_MM, FINGER_HALF_MM].into_iter().all(|o| {
+                let p = at + aside * o + d * (from + k as f64 * STEP_MM + 1e-6);
+                self.boards.iter().all(|(top, b)| *top <= level || !in_board(b, p, self.w))
+            })
+        })
+    }
+
     /// Whether anything is above a level at a place, seen along the way out.
-    fn taken(&self, q: DVec2, level: f64, things: bool) -> bool {
+    fn taken(&self, q: DVec2, level: f64) -> bool {
         let p = self.u * q.x + self.v * q.y + self.w * level;
-        self.boards.iter().any(|b| in_board(b, p, self.w))
-            || (things && self.others.iter().any(|h| self.in_thing(h, q, p, level)))
+        self.boards.iter().any(|(top, b)| *top > level && in_board(b, p, self.w))
+            || self.others.iter().any(|h| self.in_thing(h, q, p, level))
     }
 
     fn in_thing(&self, h: &Held, q: DVec2, p: DVec3, level: f64) -> bool {
@@ -203,6 +222,12 @@ impl<'a> Hand<'a> {
         let steps = ((top - level) / SAMPLE_MM).ceil() as usize;
         (0..=steps).any(|k| holds(h, p + self.w * ((top - level) * k as f64 / steps as f64)))
     }
+}
+
+/// The highest point of the box round a panel along a direction.
+fn top(b: &Board, w: DVec3) -> f64 {
+    let pick = DVec3::select(w.cmpge(DVec3::ZERO), b.hi, b.lo);
+    w.dot(pick)
 }
 
 /// The largest radius of a profile at a height and above it.

@@ -70,7 +70,7 @@ pub fn run(subject: &Subject, out: &mut Outcome) {
 
 /// Proud is cheap to see, so it is looked at first.
 fn grasp(hand: &Hand) -> Grasp {
-    let proud = hand.stands_up().then(|| hand.proud_mm(2.0 * WARN_PROUD_MM, WARN_GAP_MM));
+    let proud = hand.stands_up().then(|| hand.proud_mm(WARN_PROUD_MM, WARN_GAP_MM));
     if proud.is_some_and(|p| p >= WARN_PROUD_MM) {
         return Grasp { gap: 0.0, proud };
     }
