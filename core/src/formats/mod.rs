@@ -17,6 +17,7 @@ mod names;
 mod numbers;
 mod package;
 mod parts;
+mod plan;
 mod report;
 mod sheet_svg;
 mod sheets;
@@ -26,6 +27,9 @@ mod tests;
 
 pub use package::{PackageFault, package};
 
+use crate::finding::Finding;
+use crate::finish::Built;
+use crate::job::Job;
 use crate::made::Made;
 
 /// A file of the package: its path in it, and its bytes.
@@ -48,6 +52,7 @@ pub const ALL: &[Format] = &[
     Format { path: "cautions.txt", write: cautions::write },
     Format { path: "model.glb", write: glb::write },
     Format { path: "parts/", write: parts::write },
+    Format { path: "plan.svg", write: plan::write },
     Format { path: "report.json", write: report::write },
     Format { path: "sheets/", write: sheets::write },
     Format { path: "spec.json", write: spec::write },
@@ -67,4 +72,19 @@ pub fn report(made: &Made) -> Result<Vec<u8>, PackageFault> {
 /// When a part or thing has no faces, or the model is too large.
 pub fn glb(made: &Made) -> Result<Vec<u8>, PackageFault> {
     glb::bytes(made)
+}
+
+/// Plan and sections as SVG, to scale on A3.
+///
+/// # Errors
+/// When the job's number could not be computed.
+pub fn plan(made: &Made) -> Result<String, PackageFault> {
+    plan::svg(made)
+}
+
+/// The plan of a refused request as far as it could be derived: holders, parts and things that a
+/// refusal points at are red, and the findings stand beside them. `None` when nothing was derived.
+#[must_use]
+pub fn plan_refused(job: Option<&Job>, holders: &[Built], findings: &[Finding]) -> Option<String> {
+    plan::refused(job, holders, findings)
 }

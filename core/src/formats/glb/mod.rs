@@ -45,7 +45,7 @@ pub fn bytes(made: &Made) -> Result<Vec<u8>, PackageFault> {
 }
 
 fn pad(bytes: &mut Vec<u8>, with: u8) {
-    while bytes.len() % 4 != 0 {
+    while !bytes.len().is_multiple_of(4) {
         bytes.push(with);
     }
 }
