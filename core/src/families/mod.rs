@@ -12,6 +12,12 @@ pub mod compartments;
 mod context;
 mod deck_plan;
 pub mod deck_rack;
+mod lean_boards;
+mod lean_choice;
+pub mod lean_rack;
+mod lean_rows;
+mod rows;
+mod side_view;
 
 pub use boxes::{Shell, ShellPlan};
 pub use context::{Context, Room, Wanted};
@@ -74,9 +80,13 @@ families! {
     "deck-rack" => DeckRack in deck_rack,
     /// Liner that follows a case's sloping walls.
     "case-liner" => CaseLiner in case_liner,
+    /// Rows of bottles or tubes leaning nose up.
+    "lean-rack" => LeanRack in lean_rack,
 }
 
 pub use common::Common;
 
 #[cfg(test)]
 mod boxes_tests;
+#[cfg(test)]
+mod lean_rack_tests;

@@ -45,8 +45,8 @@ impl Around<'_> {
         let taken: Vec<(f64, f64)> = shapes
             .filter_map(|corners| {
                 let flat: Vec<DVec2> = corners.iter().map(|p| DVec2::new(e.dot(*p), u.dot(*p))).collect();
-                let near = clip_convex(&flat, DVec2::Y, band.u.1 + band.web);
-                let near = clip_convex(&near, -DVec2::Y, -(band.u.0 - band.web));
+                let near = clip_convex(&flat, DVec2::Y, band.u.1 + band.web - TOUCH_MM);
+                let near = clip_convex(&near, -DVec2::Y, -(band.u.0 - band.web + TOUCH_MM));
                 (near.len() >= 2).then(|| {
                     near.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), p| {
                         (lo.min(p.x - band.web), hi.max(p.x + band.web))
@@ -91,6 +91,9 @@ impl Around<'_> {
             .collect()
     }
 }
+
+/// What keeps exactly the web that is asked for is not in the way, whatever rounding makes of it.
+const TOUCH_MM: f64 = 1e-6;
 
 /// Keep-outs need not be finer than this: webs are kept in whole thicknesses.
 const FLAT_MM: f64 = 0.1;

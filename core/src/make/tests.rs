@@ -17,6 +17,12 @@ pub fn made(request: serde_json::Value) -> Made {
     }
 }
 
+/// Everything up to the checks, refused or not: the holders that could be derived, and all findings.
+pub fn proven(request: serde_json::Value) -> (Vec<Built>, Vec<crate::finding::Finding>) {
+    let proof = super::prove(&read(request).unwrap(), &Limits::default(), &|| false);
+    (proof.holders, proof.findings)
+}
+
 /// Every pair of panels that stands deeper in one another than its fit squeezes, and every contact
 /// that misses its fit by more than 0.02 mm.
 pub fn faults(built: &Built) -> Vec<String> {
