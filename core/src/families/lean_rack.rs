@@ -1,16 +1,12 @@
 //! Lean rack: rows of bottles or tubes that lean nose up, bases to the back.
 
 use super::boxes::{FloorKind, RANK_INNER, Shell, ShellPlan, shell};
-use super::lean_boards::{Build, Held, boards, slot_web_mm};
-use super::lean_choice::{Bounds, leans};
-use super::lean_rows::{Board, Part, Row, Slope, front_wall_mm, half_hole_mm, place};
-use super::rows::{
-    Item, Rule, centres_mm, clearances_mm, only_single_things, pack, side_by_side, too_wide, usual_web_mm,
-    widest_part_mm, width_mm,
-};
+use super::lean_plan::Plan;
+use super::lean_rows::{Board, Part, Row};
+use super::rows::centres_mm;
 use super::{About, Context, Family, Room};
 use crate::assembly::{Assembly, Berth, Grain, Joint, Opening, Panel, PanelId, Reach, Role};
-use crate::finding::{Finding, Verdict};
+use crate::finding::Finding;
 use crate::geom::{DVec2, DVec3, Frame, HalfSpace, Slab};
 use crate::material::Role as Use;
 
@@ -87,282 +83,13 @@ fn example() -> serde_json::Value {
             { "id": "wet lube", "count": 8, "fill": 0.95, "shape": { "kind": "bottle", "diameter_mm": 38, "body_mm": 92, "overall_mm": 138, "tip_diameter_mm": 6, "bore_mm": 2, "cap_diameter_mm": 14, "wall_mm": 1.1 } },
             { "id": "assembly paste", "count": 4, "shape": { "kind": "tube", "diameter_mm": 30, "body_mm": 84, "overall_mm": 120, "tip_diameter_mm": 7, "capped": true } }
         ],
-        "holders": [ { "family": "lean-rack", "things": ["wet lube", "assembly paste"], "stock": "A", "columns": 6 } ]
+        "holders": [ { "family": "lean-rack", "things": ["wet lube", "assembly paste"], "stock": "A" } ]
     })
-}
-
-/// Walls are at least this many thicknesses high: three fingers at a corner (common practice).
-const LEAST_WALL_PER_T: f64 = 5.0;
-/// A front wall is this share of the sides' height where nothing is in its way: labels stay in sight.
-const FRONT_SHARE: f64 = 0.45;
-/// A captured floor is raised this many thicknesses: its slots keep that from the walls' lower edges.
-const RAISE_PER_T: f64 = 2.0;
-/// Sums of sizes are off by less than this, mm; it decides nothing on the bench.
-const ROUNDING_MM: f64 = 1e-6;
-
-/// A rack with all its sizes.
-struct Plan {
-    rows: Vec<Row>,
-    clearances: Vec<f64>,
-    rule: Rule,
-    width: f64,
-    depth: f64,
-    floor_top: f64,
-    sides: f64,
-    front: f64,
-    top: f64,
-}
-
-impl LeanRack {
-    fn build_rule(&self, cx: &Context) -> Build {
-        Build {
-            t: cx.t(cx.inner),
-            side_t: cx.t(cx.panels),
-            web_mm: self.web_mm.unwrap_or_else(|| usual_web_mm(cx.t(cx.inner))),
-            gap_mm: self.gap_mm(),
-            share: self.deck_share(),
-            heel: self.decks().round() > 1.0,
-            cross: self.style == LeanStyle::CrossPanels,
-            open: self.open,
-            floor: self.floor != FloorKind::None,
-        }
-    }
-
-    fn raise(&self, cx: &Context) -> f64 {
-        if self.floor == FloorKind::Captured { RAISE_PER_T * cx.t(cx.panels) } else { 0.0 }
-    }
-
-    fn floor_top(&self, cx: &Context) -> f64 {
-        if self.floor == FloorKind::None { 0.0 } else { self.raise(cx) + cx.t(cx.floor) }
-    }
-
-    /// Height from the rack's lower edge that it may take, clearances taken off.
-    fn height(&self, cx: &Context) -> f64 {
-        self.height_mm.unwrap_or(cx.room.height_mm)
-    }
-
-    fn held<'a>(cx: &Context<'a>, clearances: &[f64], which: usize) -> Held<'a> {
-        Held { thing: cx.things[which].thing, clearance_mm: clearances[which], index: cx.things[which].index }
-    }
-
-    /// The lean of each thing.
-    fn leans(&self, cx: &Context, b: &Build, clearances: &[f64], out: &mut Vec<Finding>) -> Option<Vec<f64>> {
-        let clear_mm = self.height(cx) - self.floor_top(cx);
-        let boards_top = |k: usize, lean: f64| {
-            let all = boards(&[Self::held(cx, clearances, k)], Slope::of_deg(lean), b).ok()?;
-            Some(all.iter().flat_map(Board::outline).map(|c| c.y).fold(0.0, f64::max))
-        };
-        let height_at = match self.height_mm {
-            Some(_) => (format!("{}/height_mm", cx.at), self.floor_top(cx)),
-            None => ("/space/clear_height_mm".to_owned(), self.floor_top(cx) + TOP_CLEARANCE_MM),
-        };
-        let bounds = Bounds { clear_mm, tip_margin_mm: self.tip_margin_mm(), boards_top: &boards_top, height_at };
-        leans(cx, self.lean_deg, self.lean_per_row, &bounds, out)
-    }
-
-    /// Things as items of rows; fingers go between neighbours only where rows leave them no room.
-    fn items(&self, cx: &Context, clearances: &[f64], fingers: bool) -> Vec<(Item, usize)> {
-        cx.things
-            .iter()
-            .enumerate()
-            .map(|(which, w)| {
-                let solid = w.thing.solid();
-                let opening = 2.0 * half_hole_mm(w.thing, clearances[which], self.deck_share() * solid.height()).0;
-                let widest = 2.0 * solid.extent(DVec3::X);
-                let grip_mm = w.thing.grip().diameter_mm;
-                let between_rows = self.gap_mm() + (widest - grip_mm) / 2.0;
-                let need = fingers && between_rows < self.finger_gap_mm();
-                let finger_mm = if need { self.finger_gap_mm() } else { 0.0 };
-                (Item { which, opening_mm: opening, widest_mm: widest, grip_mm, finger_mm }, w.thing.count())
-            })
-            .collect()
-    }
-
-    fn packed(&self, cx: &Context, rule: &Rule, clearances: &[f64]) -> Result<Vec<Vec<Item>>, Finding> {
-        let wide = |items: &[(Item, usize)], k: usize| too_wide(cx, &items[k].0, rule);
-        let loose = self.items(cx, clearances, false);
-        let rows = pack(&loose, rule).map_err(|k| wide(&loose, k))?;
-        if rows.len() < 2 {
-            // a single row is free above and below
-            return Ok(rows);
-        }
-        let items = self.items(cx, clearances, true);
-        pack(&items, rule).map_err(|k| wide(&items, k))
-    }
-
-    fn plan(&self, cx: &Context, out: &mut Vec<Finding>) -> Option<Plan> {
-        let fine = only_single_things(cx, out) & self.floor_goes(cx, out);
-        let clearances = clearances_mm(self.clearance_mm.as_ref(), cx, out)?;
-        if !fine {
-            return None;
-        }
-        let b = self.build_rule(cx);
-        let leans = self.leans(cx, &b, &clearances, out)?;
-        let t = cx.t(cx.panels);
-        let widest = self.width_mm.unwrap_or_else(|| cx.room.width_mm.min(widest_part_mm(cx, cx.panels)));
-        let mut rule = Rule {
-            inside_mm: widest - 2.0 * t,
-            web_mm: b.web_mm,
-            columns: self.columns.map(|c| c.round() as usize),
-            mixed: self.mixed_rows && !self.lean_per_row,
-        };
-        let packed = self.packed(cx, &rule, &clearances).map_err(|f| out.push(f)).ok()?;
-        let room = rule;
-        if self.width_mm.is_none() {
-            rule.inside_mm = packed.iter().map(|r| width_mm(r, rule.web_mm)).fold(0.0, f64::max);
-        }
-        let mut rows = vec![];
-        for items in packed {
-            match self.row(cx, items, &leans, &clearances, &b) {
-                Ok(row) => rows.push(row),
-                Err(f) => out.push(f),
-            }
-        }
-        if rows.is_empty() || out.iter().any(|f| f.code == "board-has-no-place" || f.code == "stop-too-low") {
-            return None;
-        }
-        // flat rows in front pass under steep ones, never over them
-        rows.sort_by(|p, q| p.slope.deg.total_cmp(&q.slope.deg));
-        self.placed(cx, rows, clearances, (rule, room), out)
-    }
-
-    fn row(
-        &self,
-        cx: &Context,
-        items: Vec<Item>,
-        leans: &[f64],
-        clearances: &[f64],
-        b: &Build,
-    ) -> Result<Row, Finding> {
-        let slope = Slope::of_deg(items.first().map_or(0.0, |i| leans[i.which]));
-        let mut kinds: Vec<usize> = items.iter().map(|i| i.which).collect();
-        kinds.dedup();
-        let held: Vec<Held> = kinds.iter().map(|k| Self::held(cx, clearances, *k)).collect();
-        let boards = boards(&held, slope, b)?;
-        Ok(Row::new(items, slope, boards, self.way(slope), &|i| cx.things[i.which].thing.solid().clone()))
-    }
-
-    /// Along the axis, or straight up out of open mouths.
-    fn way(&self, slope: Slope) -> DVec2 {
-        if self.open && self.style == LeanStyle::CrossPanels { DVec2::Y } else { slope.axis() }
-    }
-
-    fn placed(
-        &self,
-        cx: &Context,
-        mut rows: Vec<Row>,
-        clearances: Vec<f64>,
-        (rule, room): (Rule, Rule),
-        out: &mut Vec<Finding>,
-    ) -> Option<Plan> {
-        let t = cx.t(cx.panels);
-        let floor_top = self.floor_top(cx);
-        let least = (LEAST_WALL_PER_T * t).max(floor_top + 2.0 * t);
-        let web = slot_web_mm(t);
-        place(&mut rows, (0.0, t), least - floor_top, web, self.gap_mm());
-        let natural = rows.iter().map(|r| r.wall_behind(web)).fold(0.0, f64::max) + t;
-        let depth = self.depth_mm.unwrap_or(natural);
-        if natural > self.depth_mm.unwrap_or(cx.room.depth_mm) + ROUNDING_MM {
-            out.push(self.too_deep(cx, &rows, &room, natural));
-            return None;
-        }
-        for row in &mut rows {
-            // bases to the back: what is left over is room for the hand in front
-            row.y += depth - natural;
-        }
-        let boards = rows.iter().map(Row::boards_top).fold(0.0, f64::max) + floor_top;
-        let sides = boards.max(least);
-        let most = (FRONT_SHARE * sides).max(least) - floor_top;
-        let front = front_wall_mm(&rows, (0.0, t), least - floor_top, most) + floor_top;
-        let things = rows.iter().map(Row::things_top).fold(0.0, f64::max) + floor_top;
-        let top = sides.max(things);
-        let height = self.height(cx);
-        if top > height + ROUNDING_MM {
-            out.push(self.too_high(cx, top, height));
-            return None;
-        }
-        let width = rule.inside_mm + 2.0 * t;
-        Some(Plan { rows, clearances, rule, width, depth, floor_top, sides, front, top })
-    }
-
-    fn floor_goes(&self, cx: &Context, out: &mut Vec<Finding>) -> bool {
-        let loose = self.floor == FloorKind::Loose;
-        if loose {
-            let at = format!("{}/floor", cx.at);
-            out.push(
-                Finding::new("floor-not-here", Verdict::Refuse, &at)
-                    .have("floor", "loose")
-                    .need("floor", "fingers, captured or none")
-                    .why("The boards of a lean rack stand over its floor: a loose one could not be taken out.")
-                    .cure("Finger the floor to the walls.", at, "fingers"),
-            );
-        }
-        !loose
-    }
-
-    fn too_deep(&self, cx: &Context, rows: &[Row], rule: &Rule, natural: f64) -> Finding {
-        let t = cx.t(cx.panels);
-        let room = self.depth_mm.unwrap_or(cx.room.depth_mm);
-        let whole = rows.iter().filter(|r| r.wall_behind(slot_web_mm(t)) + t <= room + ROUNDING_MM);
-        // the rows that fit could be filled up to the walls
-        let filled = |r: &Row| if rule.mixed { r.items.len() } else { side_by_side(&r.items[0], rule) };
-        let fit = (0..cx.things.len())
-            .map(|k| {
-                let places = whole.clone().filter(|r| r.items[0].which == k || rule.mixed).map(filled).sum::<usize>();
-                places.min(cx.things[k].thing.count())
-            })
-            .sum::<usize>()
-            .min(rows.iter().map(|r| r.items.len()).sum());
-        let all: usize = rows.iter().map(|r| r.items.len()).sum();
-        let at = if self.depth_mm.is_some() { format!("{}/depth_mm", cx.at) } else { cx.at.to_owned() };
-        let f = Finding::new("does-not-fit", Verdict::Refuse, &at)
-            .have("depth_mm", room)
-            .have("things_that_fit", fit)
-            .need("depth_mm", natural)
-            .need("things", all)
-            .why(format!(
-                "{} rows need {natural:.1} mm of depth, {:.1} mm more than there is; {fit} of {all} things fit.",
-                rows.len(),
-                natural - room
-            ));
-        let f = match (self.depth_mm, natural <= cx.room.depth_mm) {
-            (Some(_), true) => f.cure(format!("Make it {:.1} mm deep.", up(natural)), at, up(natural)),
-            _ => f,
-        };
-        match (cx.things.as_slice(), fit) {
-            ([one], 1..) => f.cure(format!("Keep {fit} of them here."), format!("/things/{}/count", one.index), fit),
-            _ => f,
-        }
-    }
-
-    fn too_high(&self, cx: &Context, top: f64, height: f64) -> Finding {
-        let at = if self.height_mm.is_some() { format!("{}/height_mm", cx.at) } else { cx.at.to_owned() };
-        Finding::new("does-not-fit", Verdict::Refuse, at).have("height_mm", height).need("height_mm", top).why(format!(
-            "Its highest point is {top:.1} mm over its lower edge, {:.1} mm more than there is.",
-            top - height
-        ))
-    }
-}
-
-/// What a drawer keeps free under its rail when nobody says otherwise, mm (common practice, no
-/// source); only used to propose a cure, which is tried before it is offered.
-const TOP_CLEARANCE_MM: f64 = 4.0;
-
-/// The next tenth of a millimetre upward.
-fn up(mm: f64) -> f64 {
-    (mm * 10.0).ceil() / 10.0
 }
 
 impl Family for LeanRack {
     fn size(&self, cx: &Context) -> Room {
-        match self.plan(cx, &mut vec![]) {
-            Some(p) => Room { width_mm: p.width, depth_mm: p.depth, height_mm: p.top },
-            None => Room {
-                width_mm: self.width_mm.unwrap_or(cx.room.width_mm),
-                depth_mm: self.depth_mm.unwrap_or(cx.room.depth_mm),
-                height_mm: self.height(cx),
-            },
-        }
+        self.planned_size(cx)
     }
 
     fn build(&self, cx: &Context, out: &mut Vec<Finding>) -> Option<Assembly> {
@@ -390,13 +117,13 @@ impl LeanRack {
             cx,
             a,
             &ShellPlan {
-                width: plan.width,
-                depth: plan.depth,
+                width: plan.size.width_mm,
+                depth: plan.size.depth_mm,
                 height: plan.sides,
                 lean_x: 0.0,
                 lean_y: 0.0,
                 floor: self.floor,
-                raise: self.raise(cx),
+                raise: plan.raise,
                 joined: true,
                 short: 0.0,
             },
@@ -411,7 +138,7 @@ impl LeanRack {
         let t = cx.t(cx.panels);
         let way = self.way(row.slope);
         let zero = DVec2::new(row.y, plan.floor_top);
-        let open = self.open && self.style == LeanStyle::CrossPanels;
+        let open = self.lifts();
         for (item, x) in row.items.iter().zip(centres_mm(&row.items, &plan.rule)) {
             let w = &cx.things[item.which];
             let clearance_mm = plan.clearances[item.which];
@@ -440,7 +167,7 @@ fn add_board(
     let out = |p: DVec2| DVec3::new(0.0, zero.x + p.x, zero.y + p.y);
     let dir = |d: DVec2| DVec3::new(0.0, d.x, d.y);
     let edge = |w: f64, sign: f64| HalfSpace::beyond(out(board.across * w), dir(board.across) * sign);
-    let slab = Slab { frame: Frame::new(out(board.origin), dir(board.normal), DVec3::X)?, thickness: board.t };
+    let slab = Slab { frame: Frame::new(out(board.origin), dir(board.normal), DVec3::X)?, thickness: cx.t(cx.inner) };
     let middle = board.outline().iter().copied().sum::<DVec2>() / 4.0;
     let on_floor = board.stands && shell.floor.is_some();
     let mut bounds = vec![edge(board.reach.1, 1.0)];
@@ -459,7 +186,7 @@ fn add_board(
         role,
         stock: cx.inner,
         slab,
-        seed: out(middle) + DVec3::X * (plan.width / 2.0),
+        seed: out(middle) + DVec3::X * (plan.size.width_mm / 2.0),
         bounds,
         rank: RANK_INNER,
         tools: vec![],

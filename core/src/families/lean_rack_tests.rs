@@ -23,7 +23,8 @@ fn request(space: [f64; 3], things: Vec<Value>, holder: Value) -> Value {
     h.as_object_mut().unwrap().extend(holder.as_object().unwrap().clone());
     json!({
         "space": { "kind": "drawer", "width_mm": space[0], "depth_mm": space[1], "clear_height_mm": space[2] },
-        "stocks": [ { "id": "A", "material": "birch-ply-3", "readings_mm": [3.10], "kerf_mm": 0.18, "sheet_mm": [600, 400] } ],
+        "cutter": { "base": "co2-600x400", "bed_mm": [1000, 700] },
+        "stocks": [ { "id": "A", "material": "birch-ply-3", "readings_mm": [3.10], "kerf_mm": 0.18, "sheet_mm": [1000, 700] } ],
         "things": things,
         "holders": [h]
     })
@@ -214,7 +215,7 @@ fn any_request(d: &mut Dice) -> Value {
             .as_array_mut()
             .unwrap()
             .push(json!({ "id": "B", "material": "birch-ply-4", "readings_mm": [4.05],
-            "kerf_mm": 0.2, "sheet_mm": [600, 400] }));
+            "kerf_mm": 0.2, "sheet_mm": [1000, 700] }));
         all["holders"][0][d.pick(&["stock", "inner_stock", "floor_stock"])] = json!("B");
     }
     all
@@ -259,4 +260,21 @@ fn many_racks_go_together() {
     }
     println!("{good} made, refused {refused:?}");
     assert!(good >= 20, "{good} made, refused {refused:?}");
+}
+#[test]
+fn zz_debug() {
+    let r: Value = serde_json::from_str(&std::fs::read_to_string("/tmp/req.json").unwrap()).unwrap();
+    let (h, f) = proven(r);
+    for x in f.iter().filter(|f| f.verdict > Verdict::Ok) { println!("{} {} {}", x.code, x.place, x.why); }
+    for b in &h {
+        println!("size {:?} leans {:?}", b.size, (0..b.assembly.berths.len()).map(|k| lean_deg(b, k)).collect::<Vec<_>>());
+        for (p, f) in b.assembly.panels.iter().zip(&b.finished.panels) {
+            let fl = |c: &crate::geom::Contour| c.flattened(0.05).iter().map(|p| { let q = p; vec![q.x, q.y] }).collect::<Vec<_>>();
+            let fr = p.slab.frame;
+            println!("PANEL {}", json!({"name": p.name, "outer": fl(&f.region.outer), "holes": f.region.holes.iter().map(fl).collect::<Vec<_>>(), "o": [fr.origin.x, fr.origin.y, fr.origin.z], "x": [fr.x.x, fr.x.y, fr.x.z], "y": [fr.y.x, fr.y.y, fr.y.z], "z": [fr.z.x, fr.z.y, fr.z.z], "t": p.slab.thickness}));
+        }
+        for k in &b.assembly.berths {
+            println!("BERTH {}", json!({"o": [k.pose.origin.x, k.pose.origin.y, k.pose.origin.z], "z": [k.pose.z.x, k.pose.z.y, k.pose.z.z], "y": [k.pose.y.x, k.pose.y.y, k.pose.y.z], "profile": match &k.solid { crate::things::Solid::Revolution(r) => r.profile().to_vec(), s => vec![(0.0, s.extent(DVec3::Y)), (s.height(), s.extent(DVec3::Y))] }}));
+        }
+    }
 }

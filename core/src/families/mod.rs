@@ -14,6 +14,7 @@ mod deck_plan;
 pub mod deck_rack;
 mod lean_boards;
 mod lean_choice;
+mod lean_plan;
 pub mod lean_rack;
 mod lean_rows;
 mod rows;

@@ -137,11 +137,19 @@ pub const WEB_PER_THICKNESS: f64 = 2.0;
 /// See [`usual_web_mm`].
 const LEAST_WEB_MM: f64 = 5.0;
 
-/// The widest holder that one sheet allows when nobody says how wide it is to be.
+/// The thickness for which sizes are planned: the thickest that sheets of this label usually are, so
+/// that another reading changes no outer size, and every web is wide enough for the true sheet.
 #[must_use]
-pub fn widest_part_mm(cx: &Context, stock: usize) -> f64 {
+pub fn planned_t_mm(cx: &Context, stock: usize) -> f64 {
+    cx.stocks[stock].profile.thickness.usual_mm.max.max(cx.t(stock))
+}
+
+/// The longer and the shorter side of the largest part that a sheet of a stock holds.
+#[must_use]
+pub fn part_sides_mm(cx: &Context, stock: usize) -> [f64; 2] {
     let s = &cx.stocks[stock];
-    s.sheet_mm[0].max(s.sheet_mm[1]) - 2.0 * s.margin_mm
+    let [w, h] = s.usable_mm().map(|side| side - s.drawn_kerf_mm);
+    [w.max(h), w.min(h)]
 }
 
 /// Clearance on the diameter of a rigid thing that is always the same (common practice, no source).
