@@ -227,8 +227,10 @@ fn set_share(n: usize) -> f64 {
 }
 
 /// Refusals that a family may give: sizes that cannot be.
-const HONEST: [&str; 9] = [
+const HONEST: [&str; 10] = [
     "does-not-fit",
+    // a check's own word: the sizes asked for put a board's slot at the rim of the floor
+    "slot-near-edge",
     "lean-window-empty",
     "lean-outside-window",
     "leans-differ",
@@ -258,23 +260,6 @@ fn many_racks_go_together() {
         let wanted: f64 = request["things"].as_array().unwrap().iter().map(|t| t["count"].as_f64().unwrap()).sum();
         assert_eq!(holders[0].assembly.berths.len() as f64, wanted, "{case}");
     }
-    println!("{good} made, refused {refused:?}");
+    eprintln!("{good} made, refused {refused:?}");
     assert!(good >= 20, "{good} made, refused {refused:?}");
-}
-#[test]
-fn zz_debug() {
-    let r: Value = serde_json::from_str(&std::fs::read_to_string("/tmp/req.json").unwrap()).unwrap();
-    let (h, f) = proven(r);
-    for x in f.iter().filter(|f| f.verdict > Verdict::Ok) { println!("{} {} {}", x.code, x.place, x.why); }
-    for b in &h {
-        println!("size {:?} leans {:?}", b.size, (0..b.assembly.berths.len()).map(|k| lean_deg(b, k)).collect::<Vec<_>>());
-        for (p, f) in b.assembly.panels.iter().zip(&b.finished.panels) {
-            let fl = |c: &crate::geom::Contour| c.flattened(0.05).iter().map(|p| { let q = p; vec![q.x, q.y] }).collect::<Vec<_>>();
-            let fr = p.slab.frame;
-            println!("PANEL {}", json!({"name": p.name, "outer": fl(&f.region.outer), "holes": f.region.holes.iter().map(fl).collect::<Vec<_>>(), "o": [fr.origin.x, fr.origin.y, fr.origin.z], "x": [fr.x.x, fr.x.y, fr.x.z], "y": [fr.y.x, fr.y.y, fr.y.z], "z": [fr.z.x, fr.z.y, fr.z.z], "t": p.slab.thickness}));
-        }
-        for k in &b.assembly.berths {
-            println!("BERTH {}", json!({"o": [k.pose.origin.x, k.pose.origin.y, k.pose.origin.z], "z": [k.pose.z.x, k.pose.z.y, k.pose.z.z], "y": [k.pose.y.x, k.pose.y.y, k.pose.y.z], "profile": match &k.solid { crate::things::Solid::Revolution(r) => r.profile().to_vec(), s => vec![(0.0, s.extent(DVec3::Y)), (s.height(), s.extent(DVec3::Y))] }}));
-        }
-    }
 }
