@@ -95,7 +95,8 @@ pub fn narrowest(feet: &[Foot], width: f64, depth: f64, web: f64, rim: f64) -> O
     // only the widths of whole rows matter: try each prefix's
     let mut best = whole;
     for n in 1..=feet.len() {
-        let Some(row) = fill(&feet[..n], width, web, rim).filter(|f| f.spots.iter().all(|s| s.y == f.spots[0].y)) else {
+        let Some(row) = fill(&feet[..n], width, web, rim).filter(|f| f.spots.iter().all(|s| s.y == f.spots[0].y))
+        else {
             break;
         };
         if let Some(plan) = fill(feet, row.size.0, web, rim)

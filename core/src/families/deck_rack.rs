@@ -146,10 +146,7 @@ impl DeckRack {
         let filled = narrowest(&feet, room.0, room.1, web, rim);
         let size = filled.as_ref().map_or((0.0, 0.0), |f| f.size);
         Plan {
-            outer: (
-                self.width_mm.unwrap_or(size.0 + 2.0 * wall),
-                self.depth_mm.unwrap_or(size.1 + 2.0 * wall),
-            ),
+            outer: (self.width_mm.unwrap_or(size.0 + 2.0 * wall), self.depth_mm.unwrap_or(size.1 + 2.0 * wall)),
             filled,
             deck_top,
             height: self.height_mm.unwrap_or(deck_top + EDGE_PER_THICKNESS * wall).max(LOWEST_WALL_MM),
@@ -198,7 +195,8 @@ impl Family for DeckRack {
         }
         let wall = cx.t(cx.panels);
         // what is left over lies evenly on both sides
-        let side = ((plan.outer.0 - 2.0 * wall - filled.size.0) / 2.0, (plan.outer.1 - 2.0 * wall - filled.size.1) / 2.0);
+        let side =
+            ((plan.outer.0 - 2.0 * wall - filled.size.0) / 2.0, (plan.outer.1 - 2.0 * wall - filled.size.1) / 2.0);
         for spot in &filled.spots {
             let Some(w) = cx.things.iter().find(|w| w.index == spot.thing) else { continue };
             let origin = DVec3::new(wall + side.0 + spot.x, wall + side.1 + spot.y, plan.floor_top);

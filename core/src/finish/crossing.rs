@@ -70,10 +70,11 @@ fn tabs(x: &Section, a: &Ends, b: &Ends, m: &Meeting, around: &Around) -> Result
     for per in [EDGE_PER_THICKNESS, LEAST_EDGE_PER_THICKNESS] {
         // webs are measured on the finished slot, which is longer than its tab
         let web = per * host + tab::END_PLAY_MM;
-        let Some(ib) = b.blank.inner(x.e, x.ub, slot) else { continue };
+        let Some(ib) = b.blank.shrunk_along(x.e, web).and_then(|inside| inside.inner(x.e, x.ub, slot)) else {
+            continue;
+        };
         let Some(ia) = a.blank.inner(x.e, x.ua, own_u) else { continue };
-        let whole =
-            ((ib.0 + web).max(ia.0 + SHOULDER_PER_THICKNESS * t), (ib.1 - web).min(ia.1 - SHOULDER_PER_THICKNESS * t));
+        let whole = (ib.0.max(ia.0 + SHOULDER_PER_THICKNESS * t), ib.1.min(ia.1 - SHOULDER_PER_THICKNESS * t));
         if whole.1 <= whole.0 {
             continue;
         }

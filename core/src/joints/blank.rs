@@ -54,6 +54,23 @@ impl Blank {
         self.outline.iter().map(|p| self.slab.frame.out2(*p)).map(|p| DVec2::new(e.dot(p), u.dot(p))).collect()
     }
 
+    /// The same with every edge that crosses `e` moved inward, square to itself, by `web`: an edge that
+    /// the line meets aslant is nearer than along the line. `None` when nothing is left.
+    #[must_use]
+    pub fn shrunk_along(&self, e: DVec3, web: f64) -> Option<Self> {
+        let along = self.slab.frame.dir_own(e).truncate();
+        let mut outline = self.outline.clone();
+        for (i, p) in self.outline.iter().enumerate() {
+            let edge = self.outline[(i + 1) % self.outline.len()] - *p;
+            // counter-clockwise: the outside is to the right
+            let n = -edge.perp().normalize_or_zero();
+            if n.dot(along).abs() > RUNS_ALONG {
+                outline = clip_convex(&outline, n, n.dot(*p) - web);
+            }
+        }
+        (outline.len() >= 3).then_some(Self { slab: self.slab, outline })
+    }
+
     /// From and to along `e` of the whole outline within the band `u` (the longest line in it).
     #[must_use]
     pub fn outer(&self, e: DVec3, u: DVec3, band: (f64, f64)) -> Option<(f64, f64)> {
@@ -80,6 +97,9 @@ impl Blank {
         (both.1 > both.0).then_some(both)
     }
 }
+
+/// An edge within 9° of a line (sin 9°) runs along it, and does not limit where on it something may stand.
+const RUNS_ALONG: f64 = 0.156;
 
 /// A line this near to an outline's outermost edge runs along it, mm.
 const ON_EDGE_MM: f64 = 1e-6;
