@@ -3,7 +3,7 @@
 use super::bound::Bound;
 use super::masses::{Lump, sum_g};
 use super::outcome::{About, Outcome, Subject};
-use super::place::{called, has_number};
+use super::place::{called, has_number, thicker_sheet};
 use super::plate::{N_PER_G, plate_sag_mm, strip_sag_mm};
 use crate::assembly::{Joint, PanelId, Role};
 use crate::finding::Finding;
@@ -183,19 +183,12 @@ fn one(subject: &Subject, built: &Built, panel: usize, carried: &[Lump], out: &m
             w.sag,
             w.span
         ));
-    out.find(cures(f, subject, built, p.stock, t));
+    out.find(cures(f, subject, built, panel));
 }
 
 /// A thicker sheet of the job, or one more divider.
-fn cures(mut f: Finding, subject: &Subject, built: &Built, stock: usize, t: f64) -> Finding {
-    let thicker = subject.job.stocks.iter().enumerate().filter(|(i, s)| *i != stock && s.thickness_mm > t);
-    for (_, s) in thicker {
-        f = f.cure(
-            format!("Make the floor of \"{}\", {:.2} mm thick.", s.id, s.thickness_mm),
-            format!("{}/floor_stock", built.at),
-            s.id.as_str(),
-        );
-    }
+fn cures(f: Finding, subject: &Subject, built: &Built, panel: usize) -> Finding {
+    let mut f = thicker_sheet(f, subject, built, panel);
     for (axis, field, what) in [(DVec3::X, "columns", "across the width"), (DVec3::Y, "rows", "across the depth")] {
         let dividers = built
             .assembly

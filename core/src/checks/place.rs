@@ -1,7 +1,9 @@
 //! Names of places, and what the request has to offer for a cure.
 
 use super::outcome::Subject;
+use crate::assembly::Role;
 use crate::families;
+use crate::finding::Finding;
 use crate::finish::Built;
 use crate::geom::{DVec3, Slab};
 
@@ -57,4 +59,22 @@ pub(super) fn number_now(subject: &Subject, built: &Built, name: &str) -> Option
     let spec = &subject.job.holders.iter().find(|h| h.at == built.at)?.spec;
     let given = serde_json::to_value(spec).ok().and_then(|v| v.get(name).and_then(serde_json::Value::as_f64));
     given.or(row.default)
+}
+
+/// Proposes each thicker sheet of the job for a panel, in the field that names its stock.
+pub(super) fn thicker_sheet(mut f: Finding, subject: &Subject, built: &Built, panel: usize) -> Finding {
+    let p = &built.assembly.panels[panel];
+    let (field, what) = match p.role {
+        Role::Floor => ("floor_stock", "the floor"),
+        Role::Wall => ("stock", "the walls"),
+        _ => ("inner_stock", "what is inside"),
+    };
+    for s in subject.job.stocks.iter().filter(|s| s.thickness_mm > p.slab.thickness) {
+        f = f.cure(
+            format!("Make {what} of \"{}\", {:.2} mm thick.", s.id, s.thickness_mm),
+            format!("{}/{field}", built.at),
+            s.id.as_str(),
+        );
+    }
+    f
 }

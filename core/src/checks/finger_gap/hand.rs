@@ -1,4 +1,4 @@
-//! A hand that comes to a thing along its way out: what is free beside it, seen in that direction.
+//! A hand that comes to a thing: what is free beside it, seen from where it comes.
 
 use super::super::boards::Board;
 use super::super::held::Held;
@@ -29,19 +29,28 @@ pub(super) struct Hand<'a> {
     others: Vec<&'a Held<'a>>,
     /// Panels that it may meet, each with its highest point along the way out.
     boards: Vec<(f64, &'a Board<'a>)>,
-    /// Up is the way out; the other two lie across it.
+    /// Up is where the hand comes from; the other two lie across it.
     w: DVec3,
     u: DVec3,
     v: DVec3,
 }
 
+/// The sides from which a hand comes to a thing: along its way out, and where that leans, from above
+/// and from half-way between, too.
+pub(super) fn sides(h: &Held) -> Vec<DVec3> {
+    let way = h.berth.way_out.normalize_or(DVec3::Z);
+    let leans = way.z > 0.0 && way.z < ALONG_COS;
+    let over = (way + DVec3::Z).normalize_or(DVec3::Z);
+    if leans { vec![way, over, DVec3::Z] } else { vec![way] }
+}
+
 impl<'a> Hand<'a> {
-    pub(super) fn at(all: &'a [Held<'a>], i: usize, boards: &'a [Board<'a>]) -> Self {
+    /// A hand that comes from the side of `w` (a unit vector).
+    pub(super) fn from_side(w: DVec3, all: &'a [Held<'a>], i: usize, boards: &'a [Board<'a>]) -> Self {
         let me = &all[i];
         let (lo, hi) = me.bounds();
         // what is on the way out counts too, so only sideways is near or far
         let room = DVec3::splat(REACH_MM + FINGER_HALF_MM);
-        let w = me.berth.way_out.normalize_or(DVec3::Z);
         let (lo, hi) = (lo - room, hi + room);
         let (lo, hi) = (lo.min(lo + w * FAR_MM), hi.max(hi + w * FAR_MM));
         let meets = |(l, h): (DVec3, DVec3)| l.cmple(hi).all() && lo.cmple(h).all();
@@ -56,7 +65,7 @@ impl<'a> Hand<'a> {
         }
     }
 
-    /// Whether it is taken along its own axis, as what stands upright is.
+    /// Whether the hand comes along its axis, as to what stands upright.
     pub(super) fn stands_up(&self) -> bool {
         self.me.pose.z.dot(self.w) >= ALONG_COS
     }

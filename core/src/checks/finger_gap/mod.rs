@@ -2,7 +2,7 @@
 
 mod hand;
 
-use self::hand::Hand;
+use self::hand::{Hand, sides};
 use super::bound::Bound;
 use super::held::Held;
 use super::outcome::{About, Outcome, Subject};
@@ -36,6 +36,11 @@ struct Grasp {
 }
 
 impl Grasp {
+    /// Order among grasps: the better one is less. Lengths in whole micrometres.
+    fn rank(&self) -> (Verdict, i64) {
+        (self.verdict(), -((self.gap.max(self.proud.unwrap_or(0.0)) * 1e3) as i64))
+    }
+
     fn verdict(&self) -> Verdict {
         let gap = Bound::least("", "", REFUSE_GAP_MM, WARN_GAP_MM).judge(self.gap);
         let proud = Bound::least("", "", REFUSE_PROUD_MM, WARN_PROUD_MM);
@@ -49,14 +54,13 @@ pub fn run(subject: &Subject, out: &mut Outcome) {
     let mut worst: BTreeMap<(usize, usize), (Grasp, usize)> = BTreeMap::new();
     let mut places: BTreeMap<(usize, usize), &Held> = BTreeMap::new();
     for (i, h) in held.iter().enumerate() {
-        let hand = Hand::at(&held, i, &boards);
-        let grasp = grasp(&hand);
+        let hands = sides(h).into_iter().map(|w| grasp(&Hand::from_side(w, &held, i, &boards)));
+        let better = |a: Grasp, b: Grasp| if a.rank() <= b.rank() { a } else { b };
+        let grasp = hands.fold(Grasp { gap: 0.0, proud: None }, better);
         let key = (h.berth.thing, h.holder);
         places.entry(key).or_insert(h);
         let slot = worst.entry(key).or_insert((grasp, 0));
-        let order = |g: &Grasp| (std::cmp::Reverse(g.verdict()), g.gap.max(g.proud.unwrap_or(0.0)));
-        let (a, b) = (order(&grasp), order(&slot.0));
-        if a.0 < b.0 || (a.0 == b.0 && a.1 < b.1) {
+        if grasp.rank() > slot.0.rank() {
             slot.0 = grasp;
         }
         slot.1 += usize::from(grasp.verdict() > Verdict::Ok);

@@ -9,7 +9,7 @@ use super::features::Joined;
 use super::floor_sag::stands_on;
 use super::masses::sum_g;
 use super::outcome::{About, Outcome, Subject};
-use super::place::called;
+use super::place::{called, thicker_sheet};
 use super::plate::N_PER_G;
 use crate::assembly::{Joint, Role};
 use crate::finding::Verdict;
@@ -33,17 +33,17 @@ pub fn run(subject: &Subject, out: &mut Outcome) {
     let boards = subject.boards();
     let pushes = Pushes::of(subject, &boards);
     for (k, board) in boards.iter().enumerate() {
-        let (area, stock) = (tab_area_mm2(board.built, board.panel), stock_of(subject, board));
+        let area = tab_area_mm2(board.built, board.panel);
         if area <= 0.0 {
             continue;
         }
         let lifted = lifted_n(subject, board);
         if lifted > 0.0 {
-            judge(board, Case { square_n: lifted, along_n: 0.0, area, what: "lifted full" }, stock, out);
+            judge(subject, board, Case { square_n: lifted, along_n: 0.0, area, what: "lifted full" }, out);
         }
         for push in pushes.at(k) {
             let case = Case { square_n: push.square_n, along_n: push.along_n, area, what: push.what };
-            judge(board, case, stock, out);
+            judge(subject, board, case, out);
         }
     }
 }
@@ -87,7 +87,8 @@ fn lifted_n(subject: &Subject, board: &Board) -> f64 {
     if on.is_empty() { 0.0 } else { (sum_g(&on) + own) * N_PER_G * (1.0 + subject.job.space.loads.down_g) }
 }
 
-fn judge(board: &Board, case: Case, stock: &Stock, out: &mut Outcome) {
+fn judge(subject: &Subject, board: &Board, case: Case, out: &mut Outcome) {
+    let stock = stock_of(subject, board);
     let peak = |n: f64| PEAK * n / case.area;
     let rolling = (peak(case.square_n), stock.profile.rolling_shear_n_mm2.value, "roll off each other");
     let through = (peak(case.along_n), stock.profile.edge_shear_n_mm2.value, "shear through");
@@ -98,19 +99,19 @@ fn judge(board: &Board, case: Case, stock: &Stock, out: &mut Outcome) {
     let bound = Bound::most("tabs-shear", "shear_share", 1.0 / LONG_TERM, 1.0);
     let Some((f, _)) = bound.weigh(&code, stress / allowed, out) else { return };
     let most = if f.verdict == Verdict::Refuse { strength } else { allowed };
-    out.find(
-        f.have("peak_n_mm2", stress)
-            .have("load_n", case.square_n.max(case.along_n))
-            .have("tab_area_mm2", case.area)
-            .need("peak_n_mm2", most)
-            .why(format!(
-                "{}, the tabs and fingers of part {} bear {stress:.2} N/mm² at their peak, {:.2} more than the sheet does{}: its veneers {how}.",
-                capital(case.what),
-                called(board.built, board.panel),
-                stress - most,
-                if most < strength { " for long" } else { "" }
-            )),
-    );
+    let f = f
+        .have("peak_n_mm2", stress)
+        .have("load_n", case.square_n.max(case.along_n))
+        .have("tab_area_mm2", case.area)
+        .need("peak_n_mm2", most)
+        .why(format!(
+            "{}, the tabs and fingers of part {} bear {stress:.2} N/mm² at their peak, {:.2} more than the sheet does{}: its veneers {how}.",
+            capital(case.what),
+            called(board.built, board.panel),
+            stress - most,
+            if most < strength { " for long" } else { "" }
+        ));
+    out.find(thicker_sheet(f, subject, board.built, board.panel));
 }
 
 fn capital(text: &str) -> String {
@@ -138,12 +139,7 @@ mod tests {
         let boards = subject.boards();
         let stressed = |n: f64| {
             let mut out = Outcome::default();
-            judge(
-                &boards[0],
-                Case { square_n: n, along_n: 0.0, area: 30.0, what: "lifted full" },
-                stock_of(&subject, &boards[0]),
-                &mut out,
-            );
+            judge(&subject, &boards[0], Case { square_n: n, along_n: 0.0, area: 30.0, what: "lifted full" }, &mut out);
             (out.measured[0].value, out.findings.first().map(|f| f.verdict))
         };
         let (share, verdict) = stressed(30.0);
