@@ -63,3 +63,22 @@ fn a_sagging_floor_is_made_thicker_or_divided() {
     assert_eq!(verdict, Verdict::Refuse);
     assert!(paths.contains(&"/holders/0/floor_stock".to_owned()), "{paths:?}");
 }
+
+#[test]
+fn a_deck_too_low_is_raised_or_doubled_and_a_wet_tip_is_capped_or_leaned() {
+    let mut rack = (crate::families::deck_rack::ABOUT.example)();
+    rack["things"] =
+        json!([{"id": "polish", "count": 2, "shape": {"kind": "can", "diameter_mm": 30, "overall_mm": 120}}]);
+    rack["holders"][0]["things"] = json!(["polish"]);
+    rack["holders"][0]["deck_height_mm"] = json!(40.0);
+    rack["holders"][0]["lower_deck"] = json!(false);
+    let (verdict, paths) = cures_of(rack, "thing-leaves-place");
+    assert_eq!(verdict, Verdict::Warn);
+    assert_eq!(paths, ["/holders/0/deck_height_mm", "/holders/0/lower_deck"]);
+    // brim full, in a case that is also laid on its back: every nose points down
+    let mut rack = (crate::families::lean_rack::ABOUT.example)();
+    rack["space"] = json!({"kind": "case", "floor_mm": [520, 442], "height_mm": 110, "slope_deg": 0, "attitudes": ["flat", "back-up"]});
+    let (verdict, paths) = cures_of(rack, "tip-under-liquid");
+    assert_eq!(verdict, Verdict::Refuse);
+    assert_eq!(paths, ["/things/0/shape/capped"]);
+}

@@ -71,3 +71,39 @@ fn whatever_is_found_has_amounts() {
     }
     assert!(found > 5 * crate::families::ALL.len(), "only {found} findings");
 }
+
+/// Codes of everything that is found in a scene.
+fn codes(scene: &super::testing::Scene) -> BTreeSet<&'static str> {
+    ALL.iter().flat_map(|c| scene.run(c.run).findings).map(|f| f.code).collect()
+}
+
+/// A larger space with the same holder refuses nothing; it may only slide about (trade invariant).
+#[test]
+fn a_larger_space_refuses_nothing() {
+    for about in crate::families::ALL {
+        let mut scene = super::testing::Scene::of((about.example)());
+        let before = codes(&scene);
+        let walls = &mut scene.job.space.walls;
+        walls.floor.width_mm += 60.0;
+        walls.floor.depth_mm += 40.0;
+        let more: Vec<&str> = codes(&scene).difference(&before).copied().collect();
+        assert!(more.iter().all(|c| *c == "holder-slides"), "{}: {more:?}", about.tag);
+    }
+}
+
+/// With one thing taken out all stays as it was, but for tipping and the place that is gone (trade invariant).
+#[test]
+fn one_thing_less_finds_nothing_new() {
+    let mut taken = 0;
+    for about in crate::families::ALL {
+        let mut scene = super::testing::Scene::of((about.example)());
+        let before = codes(&scene);
+        if scene.holders[0].assembly.berths.pop().is_none() {
+            continue;
+        }
+        taken += 1;
+        let more: Vec<&str> = codes(&scene).difference(&before).copied().collect();
+        assert_eq!(more, ["without-place"], "{}", about.tag);
+    }
+    assert!(taken >= 2);
+}

@@ -10,6 +10,8 @@ use super::boards::Board;
 use super::bound::Bound;
 use super::held::Held;
 use super::outcome::{About, Outcome, Subject};
+use super::place::{has_number, tenth_above};
+use crate::finding::{Finding, PatchOp};
 use crate::geom::DVec3;
 use crate::spaces::Space;
 use std::collections::BTreeMap;
@@ -62,11 +64,13 @@ struct Hold {
     how: &'static str,
     /// What would hold it.
     cure: String,
+    /// Height of a deck above the thing's base that would hold it, mm.
+    deck_mm: Option<f64>,
 }
 
 impl Hold {
     fn new(g: f64, how: &'static str, cure: impl Into<String>) -> Self {
-        Self { g: if g.is_finite() { g.clamp(0.0, ALWAYS_G) } else { ALWAYS_G }, how, cure: cure.into() }
+        Self { g: if g.is_finite() { g.clamp(0.0, ALWAYS_G) } else { ALWAYS_G }, how, cure: cure.into(), deck_mm: None }
     }
 }
 
@@ -90,7 +94,7 @@ pub fn run(subject: &Subject, out: &mut Outcome) {
             let Some(hold) = known.get(key) else { continue };
             let bound = Bound::least("thing-leaves-place", "holds_g", f64::NEG_INFINITY, throw.g);
             if let Some((f, short)) = bound.weigh(&h.at(), hold.g, out) {
-                out.find(f.have("thrown_g", throw.g).have("thrown_to", throw.name).why(format!(
+                let f = f.have("thrown_g", throw.g).have("thrown_to", throw.name).why(format!(
                     "\"{}\" {} at {:.2} g when it is thrown to {}, and {:.2} g are to be held: {short:.2} too little. {}",
                     h.thing.id(),
                     hold.how,
@@ -98,10 +102,21 @@ pub fn run(subject: &Subject, out: &mut Outcome) {
                     throw.name,
                     throw.g,
                     hold.cure
-                )));
+                ));
+                out.find(cures(f, h, hold));
             }
         }
     }
+}
+
+/// A deck at the height that holds it, or a second one.
+fn cures(f: Finding, h: &Held, hold: &Hold) -> Finding {
+    let (Some(deck), true) = (hold.deck_mm, has_number(h.built, "deck_height_mm")) else { return f };
+    // a deck's height counts from the holder's underside
+    let high = tenth_above(deck + h.berth.pose.origin.z);
+    let second = PatchOp { op: "add", path: format!("{}/lower_deck", h.built.at), value: Some(true.into()) };
+    f.cure(format!("Raise the deck to {high:.1} mm."), format!("{}/deck_height_mm", h.built.at), high)
+        .cure_with("Put in a second deck below.", vec![second])
 }
 
 /// Equal things of one row are held alike: places along the throw and upward count, not across.

@@ -29,5 +29,6 @@ pub(super) fn hold(h: &Held, boards: &[Board], throw: &Throw) -> Hold {
     let ringed = lower <= RING_MM && (all.len() > 1 || upper - lower > RING_MM);
     let g = if over <= 0.0 || ringed { ALWAYS_G } else { wide / (2.0 * over) };
     let needed = centre - wide / (2.0 * throw.g);
-    Hold::new(g, how, format!("Raise the deck to {needed:.0} mm above its base, or put a second one below."))
+    let cure = format!("Raise the deck to {needed:.0} mm above its base, or put a second one below.");
+    Hold { deck_mm: Some(needed), ..Hold::new(g, how, cure) }
 }
