@@ -23,9 +23,17 @@ struct Report<'a> {
     cost: Option<f64>,
     mass_g: f64,
     parts: usize,
+    /// Words for which there was no room on a part: they are written on by hand.
+    marks_left_out: Vec<LeftOut<'a>>,
     cutter: Cutter<'a>,
     stocks: Vec<StockEntry<'a>>,
     sheets: Vec<bill::SheetRow<'a>>,
+}
+
+#[derive(Serialize)]
+struct LeftOut<'a> {
+    part: &'a str,
+    words: &'a [String],
 }
 
 #[derive(Serialize)]
@@ -104,6 +112,12 @@ pub fn bytes(made: &Made) -> Result<Vec<u8>, PackageFault> {
         cost: bill.totals.cost,
         mass_g: bill.totals.mass_g,
         parts: bill.totals.parts,
+        marks_left_out: made
+            .parts
+            .iter()
+            .filter(|p| !p.marks_left_out.is_empty())
+            .map(|p| LeftOut { part: &p.code, words: &p.marks_left_out })
+            .collect(),
         cutter: Cutter { id: &cutter.id, name: &cutter.name, process: cutter.process.word(), source: &cutter.source },
         stocks: stocks(made),
         sheets: bill.sheets,

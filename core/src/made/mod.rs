@@ -29,6 +29,8 @@ pub struct Part {
     pub drawn: Region,
     /// Single-line marks, burnt on the face at z = thickness; each an open polyline.
     pub marks: Vec<Vec<DVec2>>,
+    /// Words that should have been marked and for which there was no room.
+    pub marks_left_out: Vec<String>,
     /// Thickness, mm.
     pub thickness_mm: f64,
     /// Kerf that is applied in the file, mm (0 where the machine applies it).

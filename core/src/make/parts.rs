@@ -15,9 +15,11 @@ pub fn parts(job: &Job, holders: &[Built], limits: &Limits) -> Result<Vec<Part>,
         for (p, (panel, finished)) in built.assembly.panels.iter().zip(&built.finished.panels).enumerate() {
             let stock = &job.stocks[panel.stock];
             let code = built.part_code(p);
+            let marks = marks::of_panel(built, p);
             match drawn(&finished.region, stock.drawn_kerf_mm) {
                 Ok(outline) => parts.push(Part {
-                    marks: marks::of_panel(built, p),
+                    marks: marks.lines,
+                    marks_left_out: marks.left_out,
                     name: panel.name.clone(),
                     holder: h,
                     panel: p,

@@ -124,6 +124,11 @@ impl Canvas {
         self.group = std::mem::take(&mut self.group).add(t);
     }
 
+    /// Keeps labels off the way from one point to another.
+    pub fn reserve(&mut self, a: DVec2, b: DVec2) {
+        self.taken.push((a.min(b) - DVec2::ONE, a.max(b) + DVec2::ONE));
+    }
+
     /// Words in a white field, middle on the point, unless other such words stand there already.
     pub fn label(&mut self, at: DVec2, text: &str, size_mm: f64, colour: &str) -> bool {
         let half = DVec2::new(words_mm(text, size_mm) / 2.0 + 0.3, size_mm * 0.6);

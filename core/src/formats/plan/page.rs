@@ -10,8 +10,9 @@ use crate::geom::{DVec2, DVec3};
 
 /// A3, landscape (ISO 216).
 const PAGE: DVec2 = DVec2::new(420.0, 297.0);
-/// Reductions recommended by ISO 5455, largest first.
-const SCALES: [u32; 7] = [1, 2, 5, 10, 20, 50, 100];
+/// Reductions recommended by ISO 5455 (from memory), and 2.5 between two of them: the widths of many
+/// drawers fall just there.
+const SCALES: [f64; 8] = [1.0, 2.0, 2.5, 5.0, 10.0, 20.0, 50.0, 100.0];
 /// Frame of the page.
 const MARGIN_MM: f64 = 10.0;
 /// Room for dimensions left of and below a view.
@@ -27,8 +28,8 @@ const TITLE: DVec2 = DVec2::new(120.0, 24.0);
 pub fn draw(scene: &Scene, about: &Title) -> String {
     let (low, high) = scene.extents();
     let size = high - low;
-    let over = SCALES.into_iter().find(|s| fits(size / f64::from(*s))).unwrap_or(SCALES[SCALES.len() - 1]);
-    let scale = 1.0 / f64::from(over);
+    let over = SCALES.into_iter().find(|s| fits(size / *s)).unwrap_or(SCALES[SCALES.len() - 1]);
+    let scale = 1.0 / over;
     let mut canvas = Canvas::new(PAGE);
     let frame = [DVec2::splat(MARGIN_MM / 2.0), PAGE - DVec2::splat(MARGIN_MM / 2.0)];
     canvas.area(&[corners(frame[0], frame[1])], Style::line("#333", 0.5));
@@ -58,9 +59,9 @@ pub fn draw(scene: &Scene, about: &Title) -> String {
             &format!("Section {letter}–{letter}"),
         );
     }
-    scene.labels(&mut canvas, &plan);
     head(&mut canvas, DVec2::new(left, MARGIN_MM + HEAD_MM - 3.0), "Plan, the front below");
     cutting_lines(&mut canvas, &plan, at, low, high);
+    scene.labels(&mut canvas, &plan);
     let words = DVec2::new(right, MARGIN_MM + HEAD_MM);
     column(scene, &mut canvas, words, DVec2::new(PAGE.x - MARGIN_MM - right, plan_foot - words.y));
     title(&mut canvas, PAGE - DVec2::splat(MARGIN_MM), TITLE, about, &format!("1:{over}"));
@@ -89,6 +90,7 @@ fn cutting_lines(canvas: &mut Canvas, plan: &Place, at: DVec3, low: DVec3, high:
         for (end, sign) in ends.into_iter().zip([-1.0, 1.0]) {
             let p = plan.of(end) - out * sign * IN_MM;
             canvas.line(&[p, p + out * sign * LONG_MM], Style::line("#b00000", 0.5));
+            canvas.reserve(p, p + out * sign * LONG_MM);
             let beside = out.perp() * 2.2 + out * sign * (LONG_MM * 0.5);
             canvas.words(p + beside + DVec2::new(0.0, 0.9), letter, 2.5, Anchor::Middle, 0.0, "#b00000");
         }
