@@ -129,16 +129,18 @@ impl Canvas {
         self.taken.push((a.min(b) - DVec2::ONE, a.max(b) + DVec2::ONE));
     }
 
-    /// Words in a white field, middle on the point, unless other such words stand there already.
-    pub fn label(&mut self, at: DVec2, text: &str, size_mm: f64, colour: &str) -> bool {
+    /// Words with their middle on the point, in a white field or not, unless others stand there already.
+    pub fn label(&mut self, at: DVec2, text: &str, size_mm: f64, colour: &str, field: bool) -> bool {
         let half = DVec2::new(words_mm(text, size_mm) / 2.0 + 0.3, size_mm * 0.6);
         let (lo, hi) = (at - half, at + half);
         if self.taken.iter().any(|(a, b)| lo.x < b.x && a.x < hi.x && lo.y < b.y && a.y < hi.y) {
             return false;
         }
         self.taken.push((lo, hi));
-        let field = [lo, DVec2::new(hi.x, lo.y), hi, DVec2::new(lo.x, hi.y)];
-        self.area(&[field.to_vec()], Style::area("white", "none", 0.0).clear(0.8));
+        if field {
+            let corners = [lo, DVec2::new(hi.x, lo.y), hi, DVec2::new(lo.x, hi.y)];
+            self.area(&[corners.to_vec()], Style::area("white", "none", 0.0).clear(0.8));
+        }
         self.words(at + DVec2::new(0.0, size_mm * 0.36), text, size_mm, Anchor::Middle, 0.0, colour);
         true
     }

@@ -24,6 +24,8 @@ const THING: Style = Style::area("#bcd3e6", "#24506f", 0.25).clear(0.75);
 const OFFENDER: Style = Style::area("#f0a0a0", "#b00000", 0.4).clear(0.85);
 const SPACE: Style = Style::line("#777", 0.25).dashed("4 1 0.6 1");
 const BAY: &str = "#24506f";
+/// Smallest letters that are still read on paper, mm (ISO 3098 begins at 1.8).
+const LEAST_MM: f64 = 1.8;
 
 /// Where a view stands on the page.
 #[derive(Clone, Copy, Debug)]
@@ -194,17 +196,20 @@ impl Scene<'_> {
         for built in self.holders {
             for (i, b) in built.assembly.berths.iter().enumerate() {
                 let middle = b.pose.out(DVec3::new(0.0, 0.0, b.solid.height() / 2.0)) + built.origin;
-                canvas.label(place.of(middle), &format!("{}.{}", built.letter, i + 1), SMALL_MM, BAY);
+                let words = format!("{}.{}", built.letter, i + 1);
+                let across = |d: DVec3| b.solid.room_along(b.pose.dir_own(d)) * place.scale;
+                let room = across(place.view.right) / super::canvas::words_mm(&words, 1.0);
+                canvas.label(place.of(middle), &words, room.clamp(LEAST_MM, SMALL_MM), BAY, false);
             }
             for (i, b) in built.assembly.bays.iter().enumerate() {
                 let middle = DVec3::new((b.x.0 + b.x.1) / 2.0, (b.y.0 + b.y.1) / 2.0, b.z.0) + built.origin;
                 let at = place.of(middle);
-                canvas.label(at, &format!("{}.{}", built.letter, i + 1), SMALL_MM, BAY);
+                canvas.label(at, &format!("{}.{}", built.letter, i + 1), SMALL_MM, BAY, true);
                 if let Some(t) = b.thing.and_then(|t| self.job.things.get(t)) {
                     let room = (b.x.1 - b.x.0) * place.scale;
                     let size = (room / super::canvas::words_mm(t.id(), 1.0).max(1.0)).min(PLAIN_MM);
-                    if size >= 1.8 {
-                        canvas.label(at + DVec2::new(0.0, SMALL_MM * 1.6), t.id(), size, BAY);
+                    if size >= LEAST_MM {
+                        canvas.label(at + DVec2::new(0.0, SMALL_MM * 1.6), t.id(), size, BAY, true);
                     }
                 }
             }
@@ -213,7 +218,7 @@ impl Scene<'_> {
             for (i, p) in built.finished.panels.iter().enumerate() {
                 let t = p.blank.slab.thickness;
                 let at = built.placement(i).out(p.region.centroid().extend(t / 2.0));
-                canvas.label(place.of(at), &built.part_code(i), SMALL_MM, "#5a4a2a");
+                canvas.label(place.of(at), &built.part_code(i), SMALL_MM, "#5a4a2a", true);
             }
         }
     }
