@@ -3,11 +3,11 @@
 use crate::accept::Representation;
 use crate::filename::disposition;
 use crate::problem::{Problem, VERDICT};
-use crate::writers as formats;
 use axum::body::Body;
 use axum::http::{HeaderValue, header};
 use axum::response::{IntoResponse, Response};
 use berth_core::finding::{Finding, Verdict};
+use berth_core::formats;
 use berth_core::job::{Limits, Request};
 use berth_core::made::Made;
 use berth_core::make::{Answer, make};
@@ -56,7 +56,7 @@ pub fn compute(request: &Request, limits: &Limits, r: Representation, stop: &dyn
     match make(request, limits, stop) {
         Answer::Stopped => Outcome::Stopped,
         Answer::Refused(refused) => {
-            let plan = formats::plan_refused(&refused);
+            let plan = formats::plan_refused(refused.job.as_ref(), &refused.holders, &refused.findings);
             Outcome::Refused(refused.findings, plan)
         }
         Answer::Made(made) => match written(&made, r) {
@@ -80,9 +80,9 @@ pub fn compute(request: &Request, limits: &Limits, r: Representation, stop: &dyn
 fn written(made: &Made, r: Representation) -> Result<Vec<u8>, String> {
     match r {
         Representation::Package => formats::package(made).map_err(|e| e.to_string()),
-        Representation::Report => Ok(formats::report(made)),
-        Representation::Model => Ok(formats::glb(made)),
-        Representation::Plan => Ok(formats::plan(made).into_bytes()),
+        Representation::Report => formats::report(made).map_err(|e| e.to_string()),
+        Representation::Model => formats::glb(made).map_err(|e| e.to_string()),
+        Representation::Plan => formats::plan(made).map(String::into_bytes).map_err(|e| e.to_string()),
     }
 }
 

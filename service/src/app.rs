@@ -1,6 +1,7 @@
 //! What handlers share: settings that do not change, and the jobs at work.
 
 use crate::jobs::Jobs;
+use axum::http::HeaderValue;
 use berth_core::job::Limits;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -20,7 +21,7 @@ pub struct Settings {
     /// How long a client may take to send its body.
     pub body_time: Duration,
     /// Origins that browsers may call from; none unless given.
-    pub allow_origins: Vec<String>,
+    pub allow_origins: Vec<HeaderValue>,
     /// How much one request may ask for.
     pub limits: Limits,
 }

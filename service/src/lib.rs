@@ -9,6 +9,8 @@
 //! | `jobs` | computing: how many at once, how long, and when to stop |
 //! | `answer` | what came of a request, as a response |
 //! | `problem` | every error, mapped in one place (RFC 9457) |
+//! | `examples` | requests that work |
+//! | `layers` | ids, the log, and headers that are always there |
 //! | `openapi` | the document, closed so that it accepts what the server accepts |
 //! | `serve` | sockets, timeouts, stopping |
 //! | `cli` | the commands |
@@ -18,10 +20,12 @@ pub mod answer;
 pub mod app;
 pub mod body;
 pub mod cli;
+pub mod examples;
 pub mod filename;
 pub mod handlers;
 pub mod jobs;
+pub mod layers;
+pub mod openapi;
 pub mod problem;
 pub mod router;
 pub mod serve;
-mod writers;

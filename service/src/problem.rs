@@ -4,10 +4,12 @@
 //! finding with the place and the numbers; faults of ours carry nothing but the request's id, and the log says more.
 
 use crate::jobs::JobFault;
+use crate::openapi::{FindingDocument, VerdictDocument};
 use axum::http::{HeaderName, HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use berth_core::finding::{Finding, Verdict};
 use serde::Serialize;
+use utoipa::ToSchema;
 
 /// The media type of all problems.
 pub const MEDIA_TYPE: &str = "application/problem+json";
@@ -85,17 +87,29 @@ pub struct Problem {
 }
 
 /// The document as it is sent: RFC 9457's members, then ours.
-#[derive(Serialize)]
-struct Document<'a> {
+#[derive(Serialize, ToSchema)]
+pub struct ProblemDocument<'a> {
+    /// A reference to what the problem is.
+    #[schema(format = "uri-reference")]
     r#type: String,
+    /// The problem in a few words.
     title: &'a str,
+    /// The HTTP status.
+    #[schema(minimum = 400, maximum = 599)]
     status: u16,
+    /// About this one occurrence.
     detail: &'a str,
+    /// `refuse` where the request is at fault.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(value_type = Option<VerdictDocument>, nullable = false)]
     verdict: Option<Verdict>,
+    /// Why: all faults, worst first.
     #[serde(skip_serializing_if = "<[Finding]>::is_empty")]
+    #[schema(value_type = Vec<FindingDocument>, required = false)]
     findings: &'a [Finding],
+    /// The plan as SVG, as far as it could be drawn, with the offenders marked.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[schema(nullable = false, content_media_type = "image/svg+xml")]
     plan: Option<&'a str>,
 }
 
@@ -150,7 +164,7 @@ impl IntoResponse for Problem {
     fn into_response(self) -> Response {
         let status = self.kind.status();
         let refused = !self.findings.is_empty();
-        let document = Document {
+        let document = ProblemDocument {
             r#type: format!("{TYPES_AT}/{}", self.kind.name()),
             title: self.kind.title(),
             status: status.as_u16(),

@@ -1,23 +1,49 @@
 //! The table of all paths, and the layers around them.
 
 use crate::app::{App, Settings, Shared};
-use crate::handlers::{health, holders};
+use crate::handlers::{examples, families, health, holders, materials, problems, root};
+use crate::layers;
+use crate::openapi::Head;
 use crate::problem::{Kind, Problem};
 use axum::Router;
+use axum::middleware::from_fn;
 use axum::response::{IntoResponse, Response};
-use axum::routing::{get, post};
 use tower_http::catch_panic::CatchPanicLayer;
+use utoipa::OpenApi;
+use utoipa_axum::router::OpenApiRouter;
+use utoipa_axum::routes;
+use utoipa_swagger_ui::{Config, SwaggerUi};
+
+/// Every resource; the document is made from the same table.
+pub fn table() -> OpenApiRouter<App> {
+    OpenApiRouter::with_openapi(Head::openapi())
+        .routes(routes!(holders::make))
+        .routes(routes!(materials::list))
+        .routes(routes!(families::list))
+        .routes(routes!(examples::list))
+        .routes(routes!(examples::one))
+        .routes(routes!(problems::list))
+        .routes(routes!(problems::one))
+        .routes(routes!(root::index))
+        .routes(routes!(root::openapi))
+        .routes(routes!(health::livez))
+        .routes(routes!(health::readyz))
+}
 
 /// Everything that the service answers.
 pub fn router(app: App) -> Router {
-    Router::new()
-        .route("/v1/holders", post(holders::make))
-        .route("/livez", get(health::livez))
-        .route("/readyz", get(health::readyz))
+    let cors = layers::cors(&app.settings);
+    let all = Router::from(table())
+        .merge(SwaggerUi::new("/docs").config(Config::from("/openapi.json")))
         .fallback(not_found)
         .method_not_allowed_fallback(method_not_allowed)
         .layer(CatchPanicLayer::custom(|_| Problem::broken("a handler panicked").into_response()))
-        .with_state(app)
+        .layer(from_fn(layers::logged))
+        .with_state(app);
+    match cors {
+        Some(cors) => all.layer(cors),
+        None => all,
+    }
 }
 
 /// A router with its own state.

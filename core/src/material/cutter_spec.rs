@@ -49,7 +49,7 @@ crate::params! {
             pub process: Option<ProcessWord>,
             /// Width and depth of the bed, 50 to 3100 each.
             #[serde(default, skip_serializing_if = "Option::is_none")]
-            #[schema(min_items = 2, max_items = 2)]
+            #[schema(value_type = Option<f64>, format = "pair", minimum = 50, maximum = 3100)]
             pub bed_mm: Option<[f64; 2]>,
             /// Passes over each line, 1 to 20, in every material.
             #[serde(default, skip_serializing_if = "Option::is_none")]

@@ -11,8 +11,8 @@ macro_rules! shared {
     };
 }
 
-/// One line for each file in `shared/materials` but the never-list.
-pub(super) const MATERIALS: &[(&str, &str)] = shared!("materials":
+/// One line for each file in `shared/materials` but the never-list: name and text.
+pub const MATERIALS: &[(&str, &str)] = shared!("materials":
     "acrylic-cast-3",
     "acrylic-extruded-3",
     "birch-ply-3",
@@ -26,11 +26,11 @@ pub(super) const MATERIALS: &[(&str, &str)] = shared!("materials":
     "poplar-ply-6",
 );
 
-/// One line for each file in `shared/cutters`.
-pub(super) const CUTTERS: &[(&str, &str)] = shared!("cutters": "co2-600x400", "knife-600x400");
+/// One line for each file in `shared/cutters`: name and text.
+pub const CUTTERS: &[(&str, &str)] = shared!("cutters": "co2-600x400", "knife-600x400");
 
-/// The never-list.
-pub(super) const NEVER: &str = include_str!("../../../shared/materials/never.json");
+/// The never-list: its text.
+pub const NEVER: &str = include_str!("../../../shared/materials/never.json");
 
 /// The cautions.
 pub(super) const CAUTIONS: &str = include_str!("../../../shared/cautions.json");

@@ -21,7 +21,7 @@ mod thickness;
 pub use cautions::cautions;
 pub use cutter::{Cutter, Feed};
 pub use cutter_spec::{CutterOwn, CutterSpec, ProcessWord};
-pub use data::{Catalogue, catalogue};
+pub use data::{CUTTERS, Catalogue, MATERIALS, NEVER, catalogue};
 pub use fit::{FIT_ROW, Feel, FitSpec, FitsSpec, Role};
 pub use fits::{FitRule, Fits};
 pub use kerf::kerf_from_strip;

@@ -73,7 +73,7 @@ crate::params! {
             pub lot: Option<String>,
             /// Width and height of a sheet, 20 to 3100 each; the cutter's bed when left out.
             #[serde(default, skip_serializing_if = "Option::is_none")]
-            #[schema(min_items = 2, max_items = 2)]
+            #[schema(value_type = Option<f64>, format = "pair", minimum = 20, maximum = 3100)]
             pub sheet_mm: Option<[f64; 2]>,
             /// How many sheets there are, 1 to 1000; as many as it takes when left out.
             #[serde(default, skip_serializing_if = "Option::is_none")]

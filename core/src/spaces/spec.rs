@@ -123,7 +123,7 @@ params! {
         fields {
             /// Both diagonals of the floor: they show whether the drawer is square.
             #[serde(default, skip_serializing_if = "Option::is_none")]
-            #[schema(min_items = 2, max_items = 2)]
+            #[schema(value_type = Option<f64>, format = "pair", minimum = 28, maximum = 4300)]
             pub diagonals_mm: Option<[f64; 2]>,
             /// How hard it is shut; 1.0 m/s stopped in 10 mm when left out.
             #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -180,15 +180,15 @@ params! {
         }
         fields {
             /// Width and depth at the floor, 20 to 3000 each.
-            #[schema(min_items = 2, max_items = 2)]
+            #[schema(value_type = f64, format = "pair", minimum = 20, maximum = 3000)]
             pub floor_mm: [f64; 2],
             /// Width and depth at the rim, 20 to 3000 each.
             #[serde(default, skip_serializing_if = "Option::is_none")]
-            #[schema(min_items = 2, max_items = 2)]
+            #[schema(value_type = Option<f64>, format = "pair", minimum = 20, maximum = 3000)]
             pub rim_mm: Option<[f64; 2]>,
             /// Width and depth of the narrowest place on the way in (a seal lip), when it is not the rim.
             #[serde(default, skip_serializing_if = "Option::is_none")]
-            #[schema(min_items = 2, max_items = 2)]
+            #[schema(value_type = Option<f64>, format = "pair", minimum = 20, maximum = 3000)]
             pub opening_mm: Option<[f64; 2]>,
             /// Its lid; flat and at the rim when left out.
             #[serde(default, skip_serializing_if = "Option::is_none")]

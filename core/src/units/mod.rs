@@ -8,6 +8,7 @@ mod names;
 mod params;
 mod readings;
 mod row;
+pub mod schema;
 mod tagged;
 
 pub use band::Band;

@@ -46,6 +46,9 @@ impl<T: Absent> Absent for Option<T> {
 /// `def(min, max, "unit", default)`, which also makes a method of the field's name that gives the
 /// caller's value or the default. In `fields` stands everything that is not a number.
 ///
+/// In the struct's schema a field of readings is a number of the format `readings` with its range:
+/// [`super::schema::spread_numbers`] makes one number or an array of it.
+///
 /// The struct gets `ROWS`, `check(at, findings)` (each number against its row) and
 /// `note_defaults(at, list)`.
 #[macro_export]
@@ -83,13 +86,15 @@ macro_rules! params {
     (@munch $s:tt $name:ident [$($f:tt)*] [$($r:tt)*] [$($d:tt)*]
         { $(#[doc = $doc:literal])+ $field:ident : many($min:tt, $max:tt, $unit:literal), $($rest:tt)* } $o:tt) => {
         $crate::params!(@munch $s $name
-            [$($f)* $(#[doc = $doc])+ pub $field: $crate::units::Readings,]
+            [$($f)* $(#[doc = $doc])+ #[schema(value_type = f64, format = "readings", minimum = $min, maximum = $max)]
+             pub $field: $crate::units::Readings,]
             [$($r)* { $field, concat!($($doc),+), $min, $max, $unit, None }] [$($d)*] { $($rest)* } $o);
     };
     (@munch $s:tt $name:ident [$($f:tt)*] [$($r:tt)*] [$($d:tt)*]
         { $(#[doc = $doc:literal])+ $field:ident : optmany($min:tt, $max:tt, $unit:literal), $($rest:tt)* } $o:tt) => {
         $crate::params!(@munch $s $name
             [$($f)* $(#[doc = $doc])+ #[serde(default, skip_serializing_if = "Option::is_none")]
+             #[schema(value_type = Option<f64>, format = "readings", minimum = $min, maximum = $max)]
              pub $field: Option<$crate::units::Readings>,]
             [$($r)* { $field, concat!($($doc),+), $min, $max, $unit, None }] [$($d)*] { $($rest)* } $o);
     };

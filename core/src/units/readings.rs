@@ -10,7 +10,7 @@ use utoipa::openapi::{RefOr, Schema};
 pub struct Readings(Vec<f64>);
 
 /// Readings a dimension can have; more is a mistake or an attack.
-const MOST: usize = 64;
+pub(super) const MOST: usize = 64;
 
 impl utoipa::PartialSchema for Readings {
     fn schema() -> RefOr<Schema> {

@@ -79,7 +79,8 @@ pub fn any<'de, D: serde::Deserializer<'de>>(d: D) -> Result<Value, D::Error> {
 }
 
 /// Declares an enum of received objects told apart by a tag: `tagged! { "kind": pub enum Shape { "bottle" => Bottle(BottleSpec), … } }`.
-/// Each inner type is a `params!` struct; the enum gets `check`, `note_defaults`, `TAGS` and serde.
+/// Each inner type is a `params!` struct; the enum gets `check`, `note_defaults`, `TAGS`,
+/// serde, and a schema in which each branch is closed and found by its tag.
 #[macro_export]
 macro_rules! tagged {
     (
@@ -89,7 +90,7 @@ macro_rules! tagged {
         }
     ) => {
         $(#[$emeta])*
-        #[derive(Clone, Debug, PartialEq, serde::Serialize, utoipa::ToSchema)]
+        #[derive(Clone, Debug, PartialEq, serde::Serialize)]
         #[serde(tag = $tag)]
         pub enum $name {
             $( $(#[$vmeta])* #[serde(rename = $key)] $variant($inner) ),*
@@ -113,6 +114,22 @@ macro_rules! tagged {
             /// Adds a line for each default that stands in for a field left out.
             pub fn note_defaults(&self, at: &str, out: &mut Vec<$crate::units::DefaultUsed>) {
                 match self { $(Self::$variant(inner) => inner.note_defaults(at, out)),* }
+            }
+        }
+
+        // by hand: derived, the tag would be lost and each branch would refuse it as an unknown field
+        impl utoipa::PartialSchema for $name {
+            fn schema() -> utoipa::openapi::RefOr<utoipa::openapi::Schema> {
+                $crate::units::schema::one_of(stringify!($name), $tag, Self::TAGS)
+            }
+        }
+        impl utoipa::ToSchema for $name {
+            fn schemas(out: &mut Vec<(String, utoipa::openapi::RefOr<utoipa::openapi::Schema>)>) {
+                $(
+                    let inner = <$inner as utoipa::PartialSchema>::schema();
+                    out.push($crate::units::schema::branch(stringify!($name), $tag, $key, inner));
+                    <$inner as utoipa::ToSchema>::schemas(out);
+                )*
             }
         }
 

@@ -2,6 +2,7 @@
 
 use crate::app::Settings;
 use crate::serve::Socket;
+use axum::http::HeaderValue;
 use clap::{Args, Parser, Subcommand};
 use std::net::SocketAddr;
 use std::path::PathBuf;
@@ -23,6 +24,17 @@ pub enum Command {
     Serve(ServeArgs),
     /// Make one request from a file: exit 0 made, 2 refused, 3 unreadable, 4 cannot write, 5 out of time, 1 our fault.
     Make(MakeArgs),
+    /// Print the OpenAPI document.
+    Openapi,
+    /// Print a request that works; without a name, the names.
+    Example(ExampleArgs),
+}
+
+/// Which example.
+#[derive(Args, Debug)]
+pub struct ExampleArgs {
+    /// Its name.
+    pub name: Option<String>,
 }
 
 /// How to serve.
@@ -45,7 +57,7 @@ pub struct ServeArgs {
     pub max_body: usize,
     /// An origin that browsers may call from, or `*`; may be given several times.
     #[arg(long)]
-    pub allow_origin: Vec<String>,
+    pub allow_origin: Vec<HeaderValue>,
     /// Seconds for which requests are still taken after SIGTERM, while /readyz says 503.
     #[arg(long, default_value_t = 0.0)]
     pub linger_s: f64,

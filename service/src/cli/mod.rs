@@ -1,10 +1,11 @@
-//! The commands: `serve`, `make`. Every command answers through the same router.
+//! The commands. `serve` and `make` answer through the same router.
 
 mod args;
 mod make;
 mod print;
 mod start;
 
+use crate::{examples, openapi};
 use args::{Cli, Command};
 use clap::Parser;
 use std::ffi::OsString;
@@ -46,6 +47,22 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
     match cli.command {
         Command::Serve(a) => start::serve(a),
         Command::Make(a) => make::make(&a),
+        Command::Openapi => print::text(&openapi::text()),
+        Command::Example(a) => example(a.name.as_deref()),
     }
     .into()
+}
+
+/// One example as it stands in its file, or the names of all.
+fn example(name: Option<&str>) -> Exit {
+    let names = || examples::all().iter().map(|e| e.name).collect::<Vec<_>>();
+    match name {
+        None => print::text(&(names().join("\n") + "\n")),
+        Some(name) => match examples::named(name) {
+            Some(e) => print::text(&examples::text(&e)),
+            None => {
+                print::fault(Exit::Unreadable, &format!("no example of this name; there are: {}", names().join(", ")))
+            }
+        },
+    }
 }

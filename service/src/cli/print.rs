@@ -21,6 +21,12 @@ fn say(text: &str) {
     let _ = std::io::stdout().lock().write_all(text.as_bytes());
 }
 
+/// Text as it is.
+pub fn text(text: &str) -> Exit {
+    say(text);
+    Exit::Done
+}
+
 /// A package was made.
 pub fn made(response: &Response<()>, out: Option<&Path>, bytes: usize) -> Exit {
     let Some(short) = response.extensions().get::<Short>() else { return Exit::Broken };
@@ -72,27 +78,43 @@ fn counted(n: usize, what: &str) -> String {
     if n == 1 { format!("1 {what}") } else { format!("{n} {what}s") }
 }
 
-/// Findings as a person reads them.
+/// Findings as a person reads them. Those that differ only in their place stand together.
 #[must_use]
 pub fn list(findings: &[Finding]) -> String {
-    let mut text = String::new();
+    let mut groups: Vec<(&Finding, Vec<&str>)> = vec![];
     for f in findings {
-        let place = if f.place.is_empty() { "the request" } else { f.place.as_str() };
-        let _ = writeln!(text, "- {}: {} · {place}", word(f.verdict), f.code);
-        let amounts = [("has", &f.have), ("needs", &f.need)]
-            .into_iter()
-            .filter(|(_, a)| !a.is_empty())
-            .map(|(say, a)| format!("{say} {}", a.iter().map(|(k, v)| amount(k, v)).collect::<Vec<_>>().join(", ")));
-        let amounts = amounts.collect::<Vec<_>>().join("; ");
-        if !amounts.is_empty() {
-            let _ = writeln!(text, "  {amounts}");
+        let alike = |g: &&mut (&Finding, Vec<&str>)| {
+            (g.0.code, g.0.verdict, &g.0.have, &g.0.need) == (f.code, f.verdict, &f.have, &f.need)
+        };
+        match groups.iter_mut().find(alike) {
+            Some((_, places)) => places.push(&f.place),
+            None => groups.push((f, vec![&f.place])),
         }
-        if !f.why.is_empty() {
-            let _ = writeln!(text, "  {}", f.why);
-        }
-        if let Some(cure) = f.cures.first() {
-            let _ = writeln!(text, "  Cure: {}", cure.action);
-        }
+    }
+    groups.iter().map(|(f, places)| one(f, places)).collect()
+}
+
+/// Places that are named; the rest is counted.
+const MOST_PLACES: usize = 8;
+
+fn one(f: &Finding, places: &[&str]) -> String {
+    let named = places.iter().take(MOST_PLACES).map(|p| if p.is_empty() { "the request" } else { p });
+    let mut named = named.collect::<Vec<_>>().join(", ");
+    if places.len() > MOST_PLACES {
+        let _ = write!(named, " and {} more", places.len() - MOST_PLACES);
+    }
+    let mut text = format!("- {}: {} · {named}\n", word(f.verdict), f.code);
+    let amounts = [("has", &f.have), ("needs", &f.need)]
+        .into_iter()
+        .filter(|(_, a)| !a.is_empty())
+        .map(|(say, a)| format!("{say} {}", a.iter().map(|(k, v)| amount(k, v)).collect::<Vec<_>>().join(", ")));
+    let lines = [
+        amounts.collect::<Vec<_>>().join("; "),
+        f.why.clone(),
+        f.cures.first().map(|c| format!("Cure: {}", c.action)).unwrap_or_default(),
+    ];
+    for line in lines.iter().filter(|l| !l.is_empty()) {
+        let _ = writeln!(text, "  {line}");
     }
     text
 }

@@ -4,17 +4,70 @@ use crate::accept::{Representation, wanted};
 use crate::answer::compute;
 use crate::app::App;
 use crate::body;
-use crate::problem::{Kind, Problem};
+use crate::problem::{Kind, Problem, ProblemDocument};
 use axum::extract::{Request, State};
 use axum::http::{HeaderValue, header};
 use axum::response::{IntoResponse, Response};
+use utoipa::ToSchema;
 
-/// Makes holders.
+/// Measures of things and of a space in, cut files out.
+///
+/// The representation is chosen by `Accept`: the package (the default), the report, the assembled model, or the
+/// plan view. A warning never blocks; its finding comes with the package, and `Berth-Verdict` says so.
+#[utoipa::path(post, path = "/v1/holders", tag = "holders", operation_id = "makeHolders",
+    request_body(content = berth_core::job::Request, content_type = "application/json", description = "What there is and what is wanted."),
+    responses(
+        (status = 200, description = "Made.", content(
+            (Package = "application/zip"),
+            (Report = "application/json"),
+            (Model = "model/gltf-binary"),
+            (Plan = "image/svg+xml"),
+        ), headers(
+            ("Berth-Verdict" = String, description = "`ok` or `warn`."),
+            ("Content-Disposition" = String, description = "A name for the download, from the job's."),
+            ("X-Request-Id" = String, description = "The id in the log."),
+        )),
+        (status = 400, description = "Not JSON, or not a request.", body = ProblemDocument, content_type = "application/problem+json"),
+        (status = 406, description = "None of the accepted media types can be sent.", body = ProblemDocument, content_type = "application/problem+json"),
+        (status = 408, description = "The body took too long.", body = ProblemDocument, content_type = "application/problem+json"),
+        (status = 413, description = "The body is too large.", body = ProblemDocument, content_type = "application/problem+json"),
+        (status = 415, description = "Not JSON by its header.", body = ProblemDocument, content_type = "application/problem+json"),
+        (status = 422, description = "Refused: the findings say what, where, by how much, why, and the nearest cure.", body = ProblemDocument, content_type = "application/problem+json",
+            headers(("Berth-Verdict" = String, description = "`refuse`."))),
+        (status = 500, description = "A fault of ours.", body = ProblemDocument, content_type = "application/problem+json"),
+        (status = 503, description = "Too much at once.", body = ProblemDocument, content_type = "application/problem+json",
+            headers(("Retry-After" = u16, description = "Seconds."))),
+        (status = 504, description = "Not done in time.", body = ProblemDocument, content_type = "application/problem+json"),
+    ))]
 pub async fn make(State(app): State<App>, request: Request) -> Response {
     let mut response = answer(app, request).await.unwrap_or_else(IntoResponse::into_response);
     response.headers_mut().insert(header::VARY, HeaderValue::from_static("Accept"));
     response
 }
+
+/// The package: a ZIP archive.
+#[derive(ToSchema)]
+#[schema(value_type = String, format = Binary, content_media_type = "application/zip")]
+#[allow(dead_code)]
+pub struct Package(Vec<u8>);
+
+/// The report: verdict, findings, every check with its value and limit.
+#[derive(ToSchema)]
+#[schema(value_type = Object)]
+#[allow(dead_code)]
+pub struct Report(serde_json::Value);
+
+/// The assembled model, glTF 2.0 binary.
+#[derive(ToSchema)]
+#[schema(value_type = String, format = Binary, content_media_type = "model/gltf-binary")]
+#[allow(dead_code)]
+pub struct Model(Vec<u8>);
+
+/// The plan view.
+#[derive(ToSchema)]
+#[schema(value_type = String, content_media_type = "image/svg+xml")]
+#[allow(dead_code)]
+pub struct Plan(String);
 
 async fn answer(app: App, request: Request) -> Result<Response, Problem> {
     let (head, body) = request.into_parts();

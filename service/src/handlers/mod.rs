@@ -1,4 +1,9 @@
 //! One file a resource.
 
+pub mod examples;
+pub mod families;
 pub mod health;
 pub mod holders;
+pub mod materials;
+pub mod problems;
+pub mod root;
