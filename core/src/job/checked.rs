@@ -61,6 +61,10 @@ impl Job {
         }
         let enough = counted(request, limits, out);
         if !enough {
+            // the ranges of what was listed are still said: all faults, not the first
+            for (i, t) in request.things.iter().take(limits.things).enumerate() {
+                t.check(&format!("/things/{i}"), out);
+            }
             return None;
         }
         let usual = CutterSpec::Named(USUAL_CUTTER.to_owned());
