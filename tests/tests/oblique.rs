@@ -1,5 +1,7 @@
 //! Joints at an angle, from solids, against their closed forms (calculated; scenario numbers written anew).
 
+#![allow(clippy::unwrap_used)] // a test that cannot go on stops here
+
 use berth_core::assembly::{Assembly, Grain, Joint, Panel, Reach, Role};
 use berth_core::finish::{Finished, Why, finish};
 use berth_core::geom::{DVec3, Frame, HalfSpace, Slab};

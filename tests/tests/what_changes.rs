@@ -1,5 +1,7 @@
 //! What a change of one number may change, and what it may not.
 
+#![allow(clippy::unwrap_used)] // a test that cannot go on stops here
+
 use berth_core::families::ALL;
 use berth_core::finish::Why;
 use berth_core::geom::{DVec3, Region};
