@@ -63,8 +63,6 @@ struct Corners {
     joined: bool,
     /// With open corners, how far each wall stops short of its neighbour's outer plane, mm.
     short: f64,
-    /// With open corners, the leg of the chamfer that the floor's corners need, mm.
-    chamfer: f64,
 }
 
 /// A square corner stands clear of a rounding of radius R when each side keeps (1 − 1/√2)·R off.
@@ -74,18 +72,18 @@ impl Corners {
     /// Keeps the corners 0.293·R inside, or lets the walls stop short: whichever leaves more room.
     fn choose(width: f64, depth: f64, radius: f64, t: f64) -> Self {
         let inset = SQUARE_IN_ROUND * radius;
-        let joined = Self { inset, joined: true, short: 0.0, chamfer: 0.0 };
+        let joined = Self { inset, joined: true, short: 0.0 };
         if radius < CORNER_COUNTS_MM {
             return Self { inset: 0.0, ..joined };
         }
-        // the chamfer is tangent to the rounding: its legs are 2·0.293·R long at the outer corner
-        let chamfer = (2.0 * inset - 2.0 * t).max(0.0);
+        // the chamfer is a chord of the rounding: its legs are R long at the outer corner
+        let chamfer = (radius - 2.0 * t).max(0.0);
         let room = |off: f64| (width - 2.0 * (off + t)).max(0.0) * (depth - 2.0 * (off + t)).max(0.0);
         if room(inset) >= room(0.0) - 2.0 * chamfer * chamfer {
             joined
         } else {
             // walls that are not joined must not stand in one another either
-            Self { inset: 0.0, joined: false, short: radius.max(t + APART_MM), chamfer }
+            Self { inset: 0.0, joined: false, short: radius.max(t + APART_MM) }
         }
     }
 }
@@ -134,9 +132,14 @@ impl Family for CaseLiner {
         let mut a = Assembly::default();
         let shell = shell(cx, &mut a, &plan)?;
         if let (false, Some(floor)) = (corners.joined, shell.floor) {
-            chamfer(&mut a, floor, &plan, corners.chamfer + cx.t(cx.panels) * 2.0);
+            chamfer(&mut a, floor, &plan, corners.short);
         }
         let decks = self.decks(cx, &mut a, &shell, &plan, out)?;
+        if !corners.joined {
+            for (deck, _) in &decks {
+                chamfer(&mut a, *deck, &plan, corners.short);
+            }
+        }
         let foot = decks.last().map_or(shell.floor_top, |d| d.1);
         self.dividers(cx, &mut a, &shell, &plan, foot, decks.last().map(|d| d.0), out)?;
         Some(a)

@@ -56,13 +56,14 @@ pub fn cut(
         let sign = loser.toward(x, side);
         let near = if sign > 0.0 { lo } else { hi };
         let band = (lo, hi);
+        // where the winner ends before the loser, its own end takes no part in the fit: the loser gives all
         let low = if i == 0 {
-            open_end(x, winner.blank, loser.blank, side, band, t, false)
+            open_end(x, winner.blank, loser.blank, side, band, t, false) - fit_mm / 2.0
         } else {
             cell.from - fit_mm / 4.0
         };
         let high = if i + 1 == cells.len() {
-            open_end(x, winner.blank, loser.blank, side, band, t, true)
+            open_end(x, winner.blank, loser.blank, side, band, t, true) + fit_mm / 2.0
         } else {
             cell.to + fit_mm / 4.0
         };
