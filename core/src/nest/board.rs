@@ -1,8 +1,9 @@
 //! Sheets being filled, and the search for a part's best spot on one of them.
 
 use super::block::Block;
+use super::nofit::NoFits;
 use super::shape::Catalogue;
-use super::spot::{Stretch, Sweep};
+use super::spot::{Standing, Stretch, Sweep};
 use super::stock::Stock;
 
 /// A part that lies on a board.
@@ -45,6 +46,8 @@ pub struct Rule {
     pub aim: Aim,
     /// Whether the sheet is filled from its left edge on instead of from its lower edge.
     pub from_left: bool,
+    /// Whether a spot in another part's hole comes before any other.
+    pub holes_first: bool,
 }
 
 /// A free spot; the smaller rank is the better one.
@@ -60,6 +63,9 @@ pub struct Spot {
     pub y: i32,
 }
 
+/// Puts a rank before every plain one: more than any length in units.
+const BEFORE_ALL: i64 = 1 << 40;
+
 /// The job in units, and the memory that the search reuses.
 #[derive(Debug)]
 pub struct Bench {
@@ -69,6 +75,12 @@ pub struct Bench {
     pub stocks: Vec<Stock>,
     /// The sweep.
     pub sweep: Sweep,
+    /// Pairs of shapes worked out so far.
+    pub no_fits: NoFits,
+    /// Holes being looked at.
+    pub windows: Vec<Block>,
+    /// Free stretches of the spot being looked for.
+    pub stretches: Vec<Stretch>,
 }
 
 impl Bench {
@@ -88,82 +100,128 @@ impl Bench {
     }
 
     fn spot_of_shape(&mut self, board: &Board, shape: u32, rule: Rule) -> Option<Spot> {
-        let stock = &self.stocks[board.stock as usize];
         let moving = &self.catalogue.shapes[shape as usize];
-        let (mut x_max, mut y_max) = stock.reach(moving);
+        let (x_max, y_max) = self.stocks[board.stock as usize].reach(moving);
         if x_max < 0 || y_max < 0 {
             return None;
         }
-        let height = if rule.from_left { moving.width } else { moving.height };
-        self.gather_walls(board, shape, (x_max, y_max), rule.from_left);
-        if rule.from_left {
-            (x_max, y_max) = (y_max, x_max);
+        if rule.holes_first && self.catalogue.has_holes {
+            let mut windows = std::mem::take(&mut self.windows);
+            windows.clear();
+            self.holes_for(board, shape, &mut windows);
+            let best = windows.iter().filter_map(|w| self.spot_in(board, shape, *w, rule)).min_by_key(|s| s.rank);
+            self.windows = windows;
+            if let Some(mut spot) = best {
+                spot.rank.0 -= BEFORE_ALL;
+                return Some(spot);
+            }
         }
+        self.spot_in(board, shape, Block { x0: 0, x1: x_max, y0: 0, y1: y_max }, rule)
+    }
+
+    /// Where the zero of `shape` may roughly stand so that it lies in a hole of a part on the board.
+    fn holes_for(&self, board: &Board, shape: u32, out: &mut Vec<Block>) {
+        let moving = &self.catalogue.shapes[shape as usize];
+        let (x_max, y_max) = self.stocks[board.stock as usize].reach(moving);
+        for item in &board.items {
+            for h in &self.catalogue.shapes[item.shape as usize].holes {
+                let w = Block {
+                    x0: (h.x0 + item.x).max(0),
+                    x1: (h.x1 + item.x - moving.width).min(x_max),
+                    y0: (h.y0 + item.y).max(0),
+                    y1: (h.y1 + item.y - moving.height).min(y_max),
+                };
+                if w.x0 <= w.x1 && w.y0 <= w.y1 {
+                    out.push(w);
+                }
+            }
+        }
+    }
+
+    /// The best spot with the shape's zero within a window (borders included).
+    fn spot_in(&mut self, board: &Board, shape: u32, window: Block, rule: Rule) -> Option<Spot> {
+        let moving = &self.catalogue.shapes[shape as usize];
+        let lying = rule.from_left;
+        let window = if lying { window.swapped() } else { window };
+        let height = if lying { moving.width } else { moving.height };
+        self.gather(board, shape, window, lying);
+        let reach = (window.x1 - window.x0, window.y1 - window.y0);
         let found = match rule.aim {
-            Aim::Low => self.lowest(x_max, y_max, height),
-            Aim::Snug => self.snuggest(x_max, y_max),
+            Aim::Low => self.lowest(reach, height),
+            Aim::Snug => self.snuggest(reach),
         };
         found.map(|(rank, x, y)| {
-            let (x, y) = if rule.from_left { (y, x) } else { (x, y) };
+            let (x, y) = (x + window.x0, y + window.y0);
+            let (x, y) = if lying { (y, x) } else { (x, y) };
             Spot { rank, shape, x, y }
         })
     }
 
-    /// Boxes on `board` that the zero of `shape` must keep out of, as far as they reach into the room.
-    fn gather_walls(&mut self, board: &Board, shape: u32, (x_max, y_max): (i32, i32), swap: bool) {
-        let walls = &mut self.sweep.walls;
-        walls.clear();
-        let shapes = &self.catalogue.shapes;
-        let moving = &shapes[shape as usize].blocks;
-        let mut add = |fixed: &[Block], dx: i32, dy: i32| {
-            for f in fixed {
-                for m in moving {
-                    let w = m.keeps_from(f.moved(dx, dy));
-                    if w.x1 > 0 && w.x0 < x_max && w.y1 > 0 && w.y0 < y_max {
-                        walls.push(if swap { w.swapped() } else { w });
-                    }
-                }
+    /// What the zero of `shape` must keep out of on `board`, as far as it reaches into the room.
+    fn gather(&mut self, board: &Board, shape: u32, window: Block, lying: bool) {
+        let Self { catalogue, stocks, sweep, no_fits, .. } = self;
+        sweep.clear();
+        no_fits.make_room();
+        let shapes = &catalogue.shapes;
+        let moving = &shapes[shape as usize];
+        let reach = (window.x1 - window.x0, window.y1 - window.y0);
+        let mut add_box = |w: Block| {
+            let w = if lying { w.swapped() } else { w }.moved(-window.x0, -window.y0);
+            if w.x1 > 0 && w.x0 < reach.0 && w.y1 > 0 && w.y0 < reach.1 {
+                sweep.boxes.push(w);
             }
         };
-        for (keep_out, x, y) in &self.stocks[board.stock as usize].keep_outs {
-            add(&keep_out.blocks, *x, *y);
+        for (keep_out, x, y) in &stocks[board.stock as usize].keep_outs {
+            for f in &keep_out.blocks {
+                moving.blocks.iter().for_each(|m| add_box(m.keeps_from(f.moved(*x, *y))));
+            }
         }
         for item in &board.items {
-            add(&shapes[item.shape as usize].blocks, item.x, item.y);
+            let fixed = &shapes[item.shape as usize];
+            if let ([m], [f]) = (&moving.blocks[..], &fixed.blocks[..]) {
+                add_box(m.keeps_from(f.moved(item.x, item.y)));
+                continue;
+            }
+            let (x, y) = if lying { (item.y, item.x) } else { (item.x, item.y) };
+            let (x, y) = (x - window.x0, y - window.y0);
+            let pair = no_fits.number((shape, moving), (item.shape, fixed), lying, &mut sweep.work);
+            let no_fit = &no_fits.all[pair as usize];
+            let (width, height) = (no_fit.width, no_fit.height());
+            if width.1 + x > 0 && width.0 + x < reach.0 && height.1 + y > 0 && height.0 + y < reach.1 {
+                sweep.shapes.push(Standing::new(pair, x, y));
+            }
         }
-        self.sweep.work += 2 * self.sweep.walls.len() as u64 + board.items.len() as u64;
+        sweep.work += board.items.len() as u64;
     }
 
-    fn lowest(&mut self, x_max: i32, y_max: i32, height: i32) -> Option<((i64, i64), i32, i32)> {
+    fn lowest(&mut self, reach: (i32, i32), height: i32) -> Option<((i64, i64), i32, i32)> {
         let mut found = None;
-        self.sweep.stretches(x_max, y_max, |_, s| {
+        self.sweep.stretches(&self.no_fits.all, reach, |s| {
             found = Some(((i64::from(s.y + height), i64::from(s.x0)), s.x0, s.y));
             false
         });
         found
     }
 
-    fn snuggest(&mut self, x_max: i32, y_max: i32) -> Option<((i64, i64), i32, i32)> {
+    fn snuggest(&mut self, reach: (i32, i32)) -> Option<((i64, i64), i32, i32)> {
+        let mut stretches = std::mem::take(&mut self.stretches);
+        stretches.clear();
+        self.sweep.stretches(&self.no_fits.all, reach, |s| {
+            stretches.push(s);
+            true
+        });
         let mut best: Option<((i64, i64), i32, i32)> = None;
-        let mut looked = 0;
-        self.sweep.stretches(x_max, y_max, |walls, s| {
+        for s in &stretches {
             for x in [s.x0, s.x1] {
-                let play = (i64::from(s.x1 - s.x0), i64::from(play_up(walls, x, s, y_max)));
-                let rank = (play.0.min(play.1), play.0.max(play.1));
-                looked += walls.len() as u64 / 4;
+                let along = i64::from(s.x1 - s.x0);
+                let up = i64::from(self.sweep.play_up(&self.no_fits.all, x, s.y, reach.1));
+                let rank = (along.min(up), along.max(up));
                 if best.is_none_or(|b| rank < b.0) {
                     best = Some((rank, x, s.y));
                 }
             }
-            true
-        });
-        self.sweep.work += looked;
+        }
+        self.stretches = stretches;
         best
     }
-}
-
-/// How far a zero at `x` can rise from the stretch before it meets a box.
-fn play_up(walls: &[Block], x: i32, s: Stretch, y_max: i32) -> i32 {
-    let above = walls.iter().filter(|w| w.y0 >= s.y && w.x0 < x && x < w.x1).map(|w| w.y0).min();
-    above.unwrap_or(y_max).min(y_max) - s.y
 }

@@ -1,6 +1,8 @@
 //! First layouts: parts in a fixed order, each to the best spot of the first sheet that takes it.
 
 use super::board::{Aim, Bench, Board, Item, Rule};
+use super::dice::Dice;
+use super::stock::Stock;
 use super::types::Rules;
 
 /// Sheets that are still looked at for each part. Fuller ones are closed, so that the time grows with the
@@ -37,10 +39,9 @@ pub enum NoLayout {
 }
 
 impl Bench {
-    /// The parts in an order.
-    pub fn order(&self, by: SortBy) -> Vec<u32> {
-        let mut keyed: Vec<(u64, u32)> =
-            (0..self.catalogue.kind_of.len() as u32).map(|p| (u64::MAX - self.sort_key(p, by), p)).collect();
+    /// The parts in an order, largest first.
+    fn sorted(&self, parts: impl Iterator<Item = u32>, by: SortBy) -> Vec<u32> {
+        let mut keyed: Vec<(u64, u32)> = parts.map(|p| (u64::MAX - self.sort_key(p, by), p)).collect();
         keyed.sort_unstable();
         keyed.into_iter().map(|(_, p)| p).collect()
     }
@@ -80,6 +81,71 @@ impl Bench {
         if left.is_empty() { Ok(boards) } else { Err(self.why_left(boards.len(), left, rule)) }
     }
 
+    /// All of these parts on one new board of a stock, if one of the first tries gets them there.
+    pub fn pack_one(&mut self, stock: u32, parts: &[u32]) -> Option<Board> {
+        for (sort, rule) in first_tries() {
+            let mut board = Board { stock, items: vec![], used: 0.0 };
+            let order = self.sorted(parts.iter().copied(), sort);
+            if order.iter().all(|&p| self.put(&mut board, p, rule)) {
+                return Some(board);
+            }
+        }
+        None
+    }
+
+    /// The boards with some or all of what lies on `last` taken off and laid anew, first on the other
+    /// boards; nothing when it does not all find a spot.
+    pub fn relay(&mut self, boards: &[Board], last: usize, dice: &mut Dice) -> Option<Vec<Board>> {
+        let mut boards = boards.to_vec();
+        let from_left = dice.below(2) == 0;
+        let aim = if dice.below(3) == 0 { Aim::Snug } else { Aim::Low };
+        let rule = Rule { aim, from_left, holes_first: true };
+        let all = boards[last].items.len();
+        let off = if dice.below(2) == 0 { all } else { 1 + dice.below(all.max(1)) };
+        let mut parts = vec![];
+        for _ in 0..off.min(all) {
+            let at = dice.below(boards[last].items.len());
+            let item = boards[last].items.swap_remove(at);
+            boards[last].used -= self.area_of(item.part);
+            parts.push(item.part);
+        }
+        let mut keyed: Vec<(f64, u32)> =
+            parts.into_iter().map(|p| (self.weight(p) * (1.0 - dice.share() * dice.share()), p)).collect();
+        keyed.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
+        let others: Vec<usize> = (0..boards.len().min(OPEN_SHEETS)).filter(|&b| b != last).collect();
+        for (_, part) in keyed {
+            if !self.put_on_open(&mut boards, &others, part, rule) && !self.put(&mut boards[last], part, rule) {
+                return None;
+            }
+        }
+        boards.retain(|b| !b.items.is_empty());
+        Some(boards)
+    }
+
+    /// How hard a part is to place: the area of its bounds, mm².
+    pub fn weight(&self, part: u32) -> f64 {
+        let kind = &self.catalogue.kinds[self.catalogue.kind_of[part as usize] as usize];
+        kind.shapes.first().map_or(0.0, |&s| {
+            let size = self.catalogue.shapes[s as usize].size;
+            size.x * size.y
+        })
+    }
+
+    /// Sheets that the parts need by area alone, gaps included.
+    pub fn least_sheets(&self) -> usize {
+        let area = |s: &u32| {
+            let blocks = &self.catalogue.shapes[*s as usize].blocks;
+            blocks.iter().map(|b| f64::from(b.x1 - b.x0) * f64::from(b.y1 - b.y0)).sum::<f64>()
+        };
+        let cover = |k: &u32| {
+            let kind = &self.catalogue.kinds[*k as usize];
+            kind.shapes.iter().map(area).fold(f64::INFINITY, f64::min)
+        };
+        let all: f64 = self.catalogue.kind_of.iter().map(cover).sum();
+        let largest = self.stocks.iter().map(Stock::grown_room).fold(0.0, f64::max);
+        if all > 0.0 { (all / largest - 1e-9).ceil() as usize } else { 0 }
+    }
+
     fn why_left(&mut self, sheets: usize, parts: Vec<u32>, rule: Rule) -> NoLayout {
         let empty = |s: usize| Board { stock: s as u32, items: vec![], used: 0.0 };
         let stocks = self.stocks.len();
@@ -99,10 +165,10 @@ impl Bench {
             if stop() {
                 break;
             }
-            let order = self.order(sort);
+            let order = self.sorted(0..self.catalogue.kind_of.len() as u32, sort);
             match self.build(&order, rule) {
                 Ok(boards) => {
-                    let rank = self.rank(&boards, rules);
+                    let rank = self.rank(&boards, rules, false);
                     if best_rank.is_none_or(|b| rank < b) {
                         (best, best_rank) = (Ok(boards), Some(rank));
                     }
@@ -115,10 +181,10 @@ impl Bench {
     }
 
     /// What is compared: sheets, then their area, then the largest offcut of the emptiest; less is better.
-    pub fn rank(&self, boards: &[Board], rules: &Rules) -> (usize, f64, f64) {
+    pub fn rank(&self, boards: &[Board], rules: &Rules, finely: bool) -> (usize, f64, f64) {
         let area = boards.iter().map(|b| self.stocks[b.stock as usize].area).sum();
         let emptiest = boards.iter().max_by(|a, b| self.room_left(a).total_cmp(&self.room_left(b)));
-        let offcut = emptiest.map_or(0.0, |b| self.largest_offcut(b, rules).area_mm2());
+        let offcut = emptiest.map_or(0.0, |b| self.largest_offcut(b, rules, finely).area_mm2());
         (boards.len(), area, -offcut)
     }
 
@@ -183,7 +249,8 @@ pub fn first_tries() -> impl Iterator<Item = (SortBy, Rule)> {
     let sorts = [SortBy::Area, SortBy::LongSide, SortBy::ShortSide, SortBy::Girth];
     let aims = [Aim::Low, Aim::Snug];
     sorts.into_iter().flat_map(move |sort| {
-        aims.into_iter()
-            .flat_map(move |aim| [false, true].into_iter().map(move |from_left| (sort, Rule { aim, from_left })))
+        aims.into_iter().flat_map(move |aim| {
+            [false, true].into_iter().map(move |from_left| (sort, Rule { aim, from_left, holes_first: true }))
+        })
     })
 }

@@ -2,6 +2,7 @@
 
 use super::board::Bench;
 use super::fault::{NestFault, TooLarge};
+use super::nofit::NoFits;
 use super::outline::is_sound;
 use super::shape::Catalogue;
 use super::spot::Sweep;
@@ -26,8 +27,16 @@ pub fn take_in(parts: &[NestPart], sheets: &[SheetSupply], rules: &Rules) -> Res
             margin_mm: rules.margin_mm,
         });
     }
-    let stocks = sheets.iter().map(|s| Stock::new(s, rules)).collect();
-    let bench = Bench { catalogue: Catalogue::new(parts, rules), stocks, sweep: Sweep::default() };
+    let catalogue = Catalogue::new(parts, rules);
+    let stocks = sheets.iter().map(|s| Stock::new(s, rules, catalogue.fine)).collect();
+    let bench = Bench {
+        catalogue,
+        stocks,
+        sweep: Sweep::default(),
+        no_fits: NoFits::default(),
+        stretches: vec![],
+        windows: vec![],
+    };
     check_sizes(parts, &bench)?;
     Ok(bench)
 }

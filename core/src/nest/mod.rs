@@ -3,18 +3,25 @@
 //! May import: `units`, `finding`, `geom`.
 //!
 //! Parts become boxes in whole units (`shape`); a sweep finds every free spot of a part among the parts
-//! that lie (`spot`, `board`); first layouts are built in several orders (`build`); what comes out is
-//! proven on the true outlines (`proof`). Nothing here knows what a part is for.
+//! that lie (`spot`, `board`); first layouts are built in several orders (`build`); then parts are taken off
+//! and laid anew until a sheet can be left out (`search`, `plan`); what comes out can be proven on the true
+//! outlines (`proof`). Nothing here knows what a part is for.
 
 mod block;
 mod board;
 mod build;
+mod cover;
+mod dice;
 mod fault;
 mod intake;
+mod nofit;
 mod offcut;
 mod outline;
+mod plan;
 mod proof;
+mod search;
 mod shape;
+mod slabs;
 mod spot;
 mod stock;
 #[cfg(test)]
@@ -43,7 +50,9 @@ pub fn nest(
     stop: &dyn Fn() -> bool,
 ) -> Result<Layout, NestFault> {
     let mut bench = intake::take_in(parts, sheets, rules)?;
-    let _ = effort;
-    let boards = bench.first_layout(rules, stop).map_err(|e| write::name_fault(&bench, parts, e))?;
+    if parts.is_empty() {
+        return Ok(Layout::default());
+    }
+    let boards = plan::run(&mut bench, rules, effort, stop).map_err(|e| write::name_fault(&bench, parts, e))?;
     Ok(write::write(&bench, parts, sheets, rules, &boards))
 }

@@ -60,8 +60,9 @@ fn split(free: &[(i32, i32)], b: &Block) -> Vec<(i32, i32)> {
 }
 
 impl Bench {
-    /// The largest rectangle of a whole sheet, to its edges, that stays a gap away from all that lies on it.
-    pub fn largest_offcut(&self, board: &Board, rules: &Rules) -> Offcut {
+    /// The largest rectangle of a whole sheet, to its edges, that stays a gap away from all that lies on it;
+    /// from the rough covers it comes out a little smaller, and much sooner.
+    pub fn largest_offcut(&self, board: &Board, rules: &Rules, finely: bool) -> Offcut {
         let stock = &self.stocks[board.stock as usize];
         let margin = ceil_units(rules.margin_mm);
         let more = ceil_units(rules.gap_mm / 2.0);
@@ -71,7 +72,9 @@ impl Bench {
         };
         let mut boxes: Vec<Block> = vec![];
         for item in &board.items {
-            boxes.extend(self.catalogue.shapes[item.shape as usize].blocks.iter().map(|b| away(b, item.x, item.y)));
+            let shape = &self.catalogue.shapes[item.shape as usize];
+            let blocks = if finely { &shape.blocks } else { &shape.rough };
+            boxes.extend(blocks.iter().map(|b| away(b, item.x, item.y)));
         }
         for (shape, x, y) in &stock.keep_outs {
             boxes.extend(shape.blocks.iter().map(|b| away(b, *x, *y)));

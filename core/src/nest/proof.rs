@@ -2,7 +2,7 @@
 
 use super::outline::turned_region;
 use super::types::{Layout, NestPart, Place, Rules, SheetSupply};
-use crate::geom::{DVec2, Region, Segment};
+use crate::geom::{DVec2, Region, Segment, intersect};
 
 /// What is wrong with a layout.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,6 +33,9 @@ pub enum Flaw {
 
 /// Shortfall that is f64 noise and not a fault, mm.
 const NOISE_MM: f64 = 1e-9;
+
+/// Shared area that is f64 noise along a common edge, mm².
+const SHARED_MM2: f64 = 1e-5;
 
 /// An outline where it lies.
 struct Laid {
@@ -109,8 +112,10 @@ fn gap_flaws(mut laid: Vec<Laid>, fixed: Vec<Laid>, gap_mm: f64, out: &mut Vec<F
             if a.id == usize::MAX && b.id == usize::MAX {
                 continue;
             }
-            let distance_mm = distance(a, b, gap_mm);
-            if distance_mm < gap_mm - NOISE_MM || (distance_mm == 0.0 && overlap(a, b)) {
+            // where no gap is asked for, parts may touch, and a distance of 0 says nothing
+            let touching = gap_mm < NOISE_MM;
+            let distance_mm = if touching { 0.0 } else { distance(a, b, gap_mm) };
+            if distance_mm < gap_mm - NOISE_MM || (touching && shared_mm2(a, b) > SHARED_MM2) {
                 let (part, other) =
                     (a.id.min(b.id), if b.id.max(a.id) == usize::MAX { a.id.min(b.id) } else { b.id.max(a.id) });
                 out.push(Flaw::Gap { part, other, distance_mm });
@@ -140,8 +145,16 @@ fn distance(a: &Laid, b: &Laid, cap_mm: f64) -> f64 {
     least
 }
 
-/// Whether one outline stands on the other's material, given that they may also merely touch.
+/// Whether one outline stands on the other's material, given that their boundaries do not cross.
 fn overlap(a: &Laid, b: &Laid) -> bool {
     let inside = |of: &Laid, host: &Laid| of.segments.first().is_some_and(|(s, ..)| host.region.contains(s.mid()));
     inside(a, b) || inside(b, a)
+}
+
+/// Area that two outlines share, mm²: what counts where they may touch.
+fn shared_mm2(a: &Laid, b: &Laid) -> f64 {
+    if (a.min.max(b.min) - a.max.min(b.max)).max_element() >= 0.0 {
+        return 0.0;
+    }
+    intersect(&a.region, &b.region).iter().map(Region::area).sum()
 }

@@ -23,7 +23,7 @@ fn write_sheet(bench: &Bench, parts: &[NestPart], sheets: &[SheetSupply], rules:
         width_mm: supply.width_mm,
         height_mm: supply.height_mm,
         places: items.iter().map(|i| place(bench, parts, rules, i)).collect(),
-        largest_offcut: bench.largest_offcut(board, rules),
+        largest_offcut: bench.largest_offcut(board, rules, true),
         utilisation: board.used / bench.stocks[board.stock as usize].area,
     }
 }
