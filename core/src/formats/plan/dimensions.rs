@@ -16,14 +16,15 @@ fn said(v: f64) -> String {
 
 /// Below and left of the plan.
 pub fn plan(scene: &Scene, canvas: &mut Canvas, place: &Place) {
-    let room = scene.job.space.usable(0.0);
+    let room = scene.room_mm();
     let (mut below, mut left) = (FIRST_MM, FIRST_MM);
     for axis in [true, false] {
         let (cells, sizes) = chains(scene, axis);
         let row = if axis { &mut below } else { &mut left };
-        let whole = vec![(0.0, if axis { room.width_mm } else { room.depth_mm })];
+        let whole: Chain = room.iter().map(|r| (0.0, if axis { r.x } else { r.y })).collect();
         // a holder that fills the room needs no second line
-        let filled = sizes.len() == 1 && (sizes[0].0 - whole[0].0).abs().max((sizes[0].1 - whole[0].1).abs()) < SAME_MM;
+        let same = |(a, b): (&(f64, f64), &(f64, f64))| (a.0 - b.0).abs().max((a.1 - b.1).abs()) < SAME_MM;
+        let filled = sizes.len() == whole.len() && sizes.iter().zip(&whole).all(same);
         for spans in [cells, sizes, if filled { vec![] } else { whole }] {
             if !spans.is_empty() {
                 spans.iter().for_each(|s| span(canvas, place, axis, *s, *row));
@@ -79,7 +80,8 @@ fn span(canvas: &mut Canvas, place: &Place, along_x: bool, (from, to): (f64, f64
 pub fn heights(scene: &Scene, canvas: &mut Canvas, place: &Place) {
     let mut tops: Vec<f64> = scene.holders.iter().map(|b: &Built| b.origin.z + b.size.height_mm).collect();
     let (_, all) = scene.extents();
-    tops.extend([all.z, scene.job.space.usable_height_mm()].into_iter().filter(|v| v.is_finite()));
+    tops.push(all.z);
+    tops.extend(scene.room_mm().map(|r| r.z));
     tops.sort_by(f64::total_cmp);
     tops.dedup_by(|a, b| (*a - *b).abs() < SAME_MM);
     for (i, top) in tops.iter().enumerate() {

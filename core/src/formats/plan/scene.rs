@@ -7,6 +7,7 @@ use crate::finding::{Finding, Verdict};
 use crate::finish::Built;
 use crate::geom::{DVec2, DVec3};
 use crate::job::Job;
+use crate::spaces::Kind;
 
 /// What is drawn.
 pub struct Scene<'a> {
@@ -56,14 +57,17 @@ impl Place {
 }
 
 impl Scene<'_> {
+    /// The room that is drawn around the holders: width, depth, height. A holder that stands free has
+    /// none: the most that it may measure is no wall.
+    pub fn room_mm(&self) -> Option<DVec3> {
+        let (floor, height) = (self.job.space.usable(0.0), self.job.space.usable_height_mm());
+        (self.job.space.kind != Kind::Free).then(|| DVec3::new(floor.width_mm, floor.depth_mm, height))
+    }
+
     /// The box around the space and everything in it.
     pub fn extents(&self) -> (DVec3, DVec3) {
-        let room = self.job.space.usable(0.0);
-        let mut around = (DVec3::ZERO, DVec3::new(room.width_mm, room.depth_mm, 0.0));
+        let mut around = (DVec3::ZERO, self.room_mm().unwrap_or(DVec3::ZERO));
         let mut add = |lo: DVec3, hi: DVec3| around = (around.0.min(lo), around.1.max(hi));
-        if self.job.space.usable_height_mm().is_finite() {
-            add(DVec3::ZERO, DVec3::new(0.0, 0.0, self.job.space.usable_height_mm()));
-        }
         for built in self.holders {
             let size = DVec3::new(built.size.width_mm, built.size.depth_mm, built.size.height_mm);
             add(built.origin, built.origin + size);
@@ -104,6 +108,16 @@ impl Scene<'_> {
     /// The space's usable room (in plan at floor and rim, in a section at every height), and holders
     /// that a refusal points at.
     pub fn room(&self, canvas: &mut Canvas, place: &Place) {
+        if self.room_mm().is_some() {
+            self.walls(canvas, place);
+        }
+        for built in self.holders.iter().filter(|b| self.refused(&b.at)) {
+            let size = DVec3::new(built.size.width_mm, built.size.depth_mm, built.size.height_mm);
+            canvas.area(&[boxed(place, built.origin, built.origin + size)], Style::line("#b00000", 0.6));
+        }
+    }
+
+    fn walls(&self, canvas: &mut Canvas, place: &Place) {
         let (floor, top) = (self.job.space.usable(0.0), self.job.space.usable_height_mm());
         let middle = DVec2::new(floor.width_mm, floor.depth_mm) / 2.0;
         if place.view.eye == DVec3::Z {
@@ -125,10 +139,6 @@ impl Scene<'_> {
             let left = heights.iter().rev().map(|z| DVec2::new(at(*z).0 - at(*z).1, *z));
             let outline: Vec<DVec2> = right.chain(left).map(|p| place.page(p)).collect();
             canvas.area(&[outline], SPACE);
-        }
-        for built in self.holders.iter().filter(|b| self.refused(&b.at)) {
-            let size = DVec3::new(built.size.width_mm, built.size.depth_mm, built.size.height_mm);
-            canvas.area(&[boxed(place, built.origin, built.origin + size)], Style::line("#b00000", 0.6));
         }
     }
 

@@ -36,3 +36,22 @@ fn markup_in_a_finding_stays_text() {
     let text = super::refused(Some(&made.job), &made.holders, &found).unwrap();
     assert!(!text.contains("<script>") && text.contains("&lt;script&gt;"));
 }
+
+/// Two holders side by side in a space so large that only what stands in it is worth drawing.
+#[test]
+fn what_stands_free_is_drawn_without_walls() {
+    let mut request = (ALL[0].example)();
+    request["space"] = serde_json::json!({ "kind": "free", "width_mm": 2500, "depth_mm": 900, "height_mm": 600 });
+    let mut holder = request["holders"][0].clone();
+    holder["width_mm"] = 180.into();
+    holder["depth_mm"] = 120.into();
+    let mut second = holder.clone();
+    second["things"] = serde_json::json!([]);
+    request["holders"] = serde_json::json!([holder, second]);
+    let made = made(request);
+    let text = super::svg(&made).unwrap();
+    assert!(text.contains("scale 1:1 ") || text.contains("scale 1:2 "), "drawn too small");
+    let says = |words: &str| text.lines().any(|l| l == words);
+    assert!(!says("2500") && says("180"), "the free space is no wall");
+    assert!(says("B1") && says("A1"));
+}
