@@ -121,8 +121,13 @@ fn core_knows_no_network_file_clock_or_environment() {
     let mut wrong = vec![];
     for file in rust_files(&top().join("core/src")).into_iter().filter(|f| !is_test(f)) {
         let code = code_of(&file);
+        // a map whose order reaches nothing may hash, if it says so and brings its own hasher
+        let asked_only = code.contains("only ever asked, never walked") && code.contains("BuildHasherDefault");
         for (n, line) in code.lines().enumerate() {
             let line = line.split("//").next().unwrap_or_default();
+            if asked_only && line.contains("HashMap") {
+                continue;
+            }
             for word in forbidden.iter().filter(|w| line.contains(**w)) {
                 wrong.push(format!("{}:{}: {word}", file.display(), n + 1));
             }
