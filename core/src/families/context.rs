@@ -52,6 +52,12 @@ impl Context<'_> {
     pub fn t(&self, stock: usize) -> f64 {
         self.stocks[stock].thickness_mm
     }
+    /// What the label of a stock says its thickness is, mm: what a natural outer size is reckoned from,
+    /// so that another reading changes no outer size.
+    #[must_use]
+    pub fn label(&self, stock: usize) -> f64 {
+        self.stocks[stock].profile.thickness.nominal_mm
+    }
     /// The fit of a use in a slotted sheet of this stock, mm.
     #[must_use]
     pub fn fit(&self, host: usize, role: Role) -> f64 {

@@ -78,6 +78,8 @@ const WEB_MM: f64 = 5.0;
 const RIM_PER_THICKNESS: f64 = 3.2;
 /// Wall above the deck's slots, in wall thicknesses (common practice: slot to edge default 3).
 const EDGE_PER_THICKNESS: f64 = 3.0;
+/// Sheets are up to a tenth thicker than their label says; what a label reckons has room for that.
+const THICKER: f64 = 1.1;
 /// Stand-in for a wall's height while none is known, mm.
 const LOWEST_WALL_MM: f64 = 20.0;
 
@@ -99,10 +101,15 @@ impl DeckRack {
     }
 
     fn floor_top(&self, cx: &Context) -> f64 {
+        self.floor_raise(cx.t(cx.floor))
+    }
+
+    /// The upper face of a floor of thickness `t`.
+    fn floor_raise(&self, t: f64) -> f64 {
         match self.floor {
             FloorKind::None => 0.0,
-            FloorKind::Fingers => cx.t(cx.floor),
-            FloorKind::Captured | FloorKind::Loose => self.floor_raise_mm() + cx.t(cx.floor),
+            FloorKind::Fingers => t,
+            FloorKind::Captured | FloorKind::Loose => self.floor_raise_mm() + t,
         }
     }
 
@@ -132,10 +139,14 @@ impl DeckRack {
     }
 
     fn plan(&self, cx: &Context) -> Plan {
-        let (wall, deck) = (cx.t(cx.panels), cx.t(cx.inner));
+        // outer sizes are reckoned from labels: another reading of the sheets must not change them
+        let (wall, deck) = (THICKER * cx.label(cx.panels), THICKER * cx.label(cx.inner));
         let floor_top = self.floor_top(cx);
         let (over, lower) = self.deck_over_floor(cx);
-        let deck_top = floor_top + over;
+        let deck_top = match self.deck_height_mm {
+            Some(h) => h,
+            None => self.floor_raise(THICKER * cx.label(cx.floor)) + over,
+        };
         let web = (WEB_PER_THICKNESS * deck).max(WEB_MM);
         let rim = RIM_PER_THICKNESS * deck;
         let feet: Vec<Foot> = cx.things.iter().flat_map(|w| self.feet(w, over)).collect();

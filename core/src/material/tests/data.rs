@@ -122,5 +122,5 @@ fn the_schema_says_what_serde_takes() {
     }
     let cutter = serde_json::to_value(super::super::CutterSpec::schema()).unwrap();
     assert_eq!(cutter["oneOf"][0]["type"], "string");
-    assert_eq!(cutter["oneOf"][1]["properties"]["bed_mm"]["maxItems"], 2);
+    assert_eq!(cutter["oneOf"][1]["properties"]["bed_mm"]["format"], "pair");
 }
