@@ -97,6 +97,7 @@ fn never(spec: &StockSpec, entry: &Forbidden, at: &str) -> Finding {
     Finding::new("material-never", Verdict::Refuse, here)
         .have("material", shown(&spec.material))
         .have("read_as", entry.what.as_str())
+        .need("material", INSTEAD)
         .why(format!("{}. {} Nothing overrides this.", entry.reason.trim_end_matches('.'), entry.instead))
         .cure_with(format!("Cut the same parts from {INSTEAD}."), patch)
 }

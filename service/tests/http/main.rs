@@ -3,4 +3,6 @@
 // the whole crate is a test; clippy.toml only knows functions marked as such
 #![allow(clippy::unwrap_used)]
 
+mod client;
 mod document;
+mod refusals;

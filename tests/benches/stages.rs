@@ -1,0 +1,159 @@
+//! What each stage costs from spec to package, and how the whole grows with the count of things.
+//!
+//! `cargo bench -p berth-tests --bench stages`. Absolute times hold for one machine and one run; the ratios
+//! printed at the end are what to compare.
+
+#![allow(clippy::unwrap_used, clippy::print_stdout)] // a bench that cannot go on stops, and it prints
+
+use berth_core::arrange::{arrange, context};
+use berth_core::checks::{Subject, run_all};
+use berth_core::finish::{Built, finish};
+use berth_core::formats;
+use berth_core::job::{Job, Limits, Request, read};
+use berth_core::kerf::drawn;
+use berth_core::made::Made;
+use berth_core::make::{Answer, make};
+use serde_json::{Value, json};
+use std::time::{Duration, Instant};
+
+/// The demo drawer of the bicycle workshop.
+fn demo() -> Value {
+    serde_json::from_str(include_str!("../../shared/examples/bench-drawer.json")).unwrap()
+}
+
+/// A free-standing row of deck racks for `n` light cells, fifty to a rack.
+fn cells(n: usize) -> Value {
+    let racks = n.div_ceil(50);
+    let things: Vec<Value> = (0..racks)
+        .map(|i| {
+            let count = (n - i * 50).min(50);
+            json!({"id": format!("cells {i}"), "count": count, "shape": {"kind": "can", "diameter_mm": 14.5, "overall_mm": 50.5}})
+        })
+        .collect();
+    let holders: Vec<Value> = (0..racks)
+        .map(|i| json!({"family": "deck-rack", "things": [format!("cells {i}")], "stock": "A", "depth_mm": 200}))
+        .collect();
+    json!({
+        "name": "Light cells",
+        "space": {"kind": "free", "width_mm": 3000, "depth_mm": 300, "height_mm": 200},
+        "cutter": "co2-600x400",
+        "stocks": [{"id": "A", "material": "birch-ply-3", "readings_mm": [3.08, 3.12, 3.05, 3.10], "kerf_mm": 0.18}],
+        "things": things,
+        "holders": holders
+    })
+}
+
+fn request(value: Value) -> Request {
+    read(value).unwrap()
+}
+
+fn checked(r: &Request) -> Job {
+    let (mut out, mut defaults) = (vec![], vec![]);
+    Job::checked(r, &Limits::default(), &mut out, &mut defaults).unwrap_or_else(|| panic!("{out:#?}"))
+}
+
+fn built(job: &Job) -> Vec<Built> {
+    let nominal: Vec<f64> = job.stocks.iter().map(|s| s.profile.thickness.nominal_mm).collect();
+    let mut out = vec![];
+    job.holders
+        .iter()
+        .zip(arrange(job))
+        .enumerate()
+        .map(|(i, (h, stand))| {
+            let assembly = h.spec.family().build(&context(job, h, stand.room), &mut out).unwrap();
+            let finished = finish(&assembly, &nominal, &h.at, &mut out).unwrap();
+            Built {
+                letter: Built::joint_letters(i),
+                family: h.spec.tag(),
+                at: h.at.clone(),
+                assembly,
+                finished,
+                origin: stand.origin,
+                size: stand.size,
+            }
+        })
+        .collect()
+}
+
+fn made(r: &Request) -> Made {
+    match make(r, &Limits::default(), &|| false) {
+        Answer::Made(m) => *m,
+        other => panic!("{other:#?}"),
+    }
+}
+
+#[divan::bench]
+fn a_read(b: divan::Bencher) {
+    b.with_inputs(demo).bench_values(|v| read(v).unwrap());
+}
+
+#[divan::bench]
+fn b_check_request(b: divan::Bencher) {
+    let r = request(demo());
+    b.bench(|| checked(&r));
+}
+
+#[divan::bench]
+fn c_place_and_finish(b: divan::Bencher) {
+    let job = checked(&request(demo()));
+    b.bench(|| built(&job));
+}
+
+#[divan::bench]
+fn d_run_checks(b: divan::Bencher) {
+    let job = checked(&request(demo()));
+    let holders = built(&job);
+    b.bench(|| run_all(&Subject { job: &job, holders: &holders }));
+}
+
+#[divan::bench]
+fn e_draw_for_the_kerf(b: divan::Bencher) {
+    let job = checked(&request(demo()));
+    let holders = built(&job);
+    b.bench(|| {
+        holders.iter().flat_map(|h| &h.finished.panels).map(|p| drawn(&p.region, 0.18).unwrap()).collect::<Vec<_>>()
+    });
+}
+
+#[divan::bench]
+fn f_write_package(b: divan::Bencher) {
+    let m = made(&request(demo()));
+    b.bench(|| formats::package(&m).unwrap());
+}
+
+#[divan::bench]
+fn g_spec_to_package(b: divan::Bencher) {
+    let r = request(demo());
+    b.bench(|| formats::package(&made(&r)).unwrap());
+}
+
+#[divan::bench(args = [10, 100, 1000], sample_count = 5, sample_size = 1)]
+fn h_things(b: divan::Bencher, n: usize) {
+    let r = request(cells(n));
+    b.bench(|| formats::package(&made(&r)).unwrap());
+}
+
+/// The middle of five runs.
+fn median(mut run: impl FnMut()) -> Duration {
+    let mut times: Vec<Duration> = (0..5)
+        .map(|_| {
+            let start = Instant::now();
+            run();
+            start.elapsed()
+        })
+        .collect();
+    times.sort();
+    times[2]
+}
+
+fn main() {
+    divan::main();
+    let whole = |n: usize| {
+        let r = request(cells(n));
+        median(|| drop(formats::package(&made(&r)).unwrap())).as_secs_f64()
+    };
+    let (ten, hundred, thousand) = (whole(10), whole(100), whole(1000));
+    println!("\nspec to package, ratios in this run (tenfold things each):");
+    println!("  100 things / 10 things    {:6.1}", hundred / ten);
+    println!("  1000 things / 100 things  {:6.1}", thousand / hundred);
+}
