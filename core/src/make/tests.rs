@@ -160,3 +160,19 @@ fn random_trays_and_liners_go_together_or_say_by_how_much() {
     eprintln!("seed {seed}: {made_count} of {cases} made; refused: {refused:?}");
     assert!(made_count * 2 > cases, "only {made_count} of {cases} were made: {refused:?}");
 }
+
+/// A holder 513.1 × 438.1 of 3.10 sheet, 4 columns and 3 rows (calculated): cell = (outside − (n + 1)·t)/n.
+#[test]
+fn compartments_divide_what_true_thickness_leaves() {
+    let made = made(serde_json::json!({
+        "space": {"kind": "drawer", "width_mm": 515.1, "depth_mm": 440.1, "clear_height_mm": 80},
+        "cutter": {"base": "co2-600x400", "bed_mm": [600, 500]},
+        "stocks": [{"id": "A", "material": "birch-ply-3", "readings_mm": [3.10], "kerf_mm": 0.18}],
+        "holders": [{"family": "compartments", "columns": 4, "rows": 3}]
+    }));
+    let bays = &made.holders[0].assembly.bays;
+    assert_eq!(bays.len(), 12);
+    for b in bays {
+        assert!((b.x.1 - b.x.0 - 124.4).abs() < 0.05 && (b.y.1 - b.y.0 - 141.9).abs() < 0.05, "{b:?}");
+    }
+}

@@ -81,6 +81,12 @@ impl Measured<'_> {
                     if let Some(next) = self.f.cells.get(k + 1) {
                         out.push(self.flank(k, cell, next));
                     }
+                    if k == 0 {
+                        out.extend(self.outer_flank(k, cell, -1.0));
+                    }
+                    if k + 1 == self.f.cells.len() {
+                        out.extend(self.outer_flank(k, cell, 1.0));
+                    }
                 }
                 Joint::Tab { .. } => {
                     out.push(self.slot(k, cell));
@@ -229,6 +235,37 @@ impl Measured<'_> {
             c.filled = true;
         }
         c
+    }
+
+    /// Beyond an end cell, where the loser goes on past the owner's end as a high wall does over a low
+    /// one; nothing where it does not.
+    fn outer_flank(&self, k: usize, cell: &Cell, way: f64) -> Option<Contact> {
+        let s = (cell.from + cell.to) / 2.0;
+        let piece = self.owner_piece(cell.owner, s);
+        if piece.len() < 3 {
+            return None;
+        }
+        let middle = |side: Side| {
+            let (lo, hi) = self.pair.x.range(side, &piece);
+            (lo + hi) / 2.0
+        };
+        let loser = cell.owner.other();
+        let own = self.pair.along(cell.owner, middle(cell.owner)).into_iter().find(|i| i.0 <= s && s <= i.1)?;
+        let end = if way > 0.0 { own.1 } else { own.0 };
+        let beyond = self
+            .pair
+            .along(loser, middle(loser))
+            .into_iter()
+            .map(|i| if way > 0.0 { i.0 } else { i.1 })
+            .filter(|v| (v - s) * way > 0.0)
+            .map(|v| (v - end) * way)
+            .fold(f64::INFINITY, f64::min);
+        beyond.is_finite().then(|| {
+            let mut c = self.contact(k, Kind::Flank, self.m.fit_mm / 2.0);
+            c.gap_mm = beyond;
+            c.filled = true;
+            c
+        })
     }
 }
 
