@@ -27,11 +27,11 @@ fn cells(n: usize) -> Value {
     let things: Vec<Value> = (0..racks)
         .map(|i| {
             let count = (n - i * 50).min(50);
-            json!({"id": format!("cells {i}"), "count": count, "shape": {"kind": "can", "diameter_mm": 14.5, "overall_mm": 50.5}})
+            json!({"id": format!("cells {i}"), "count": count, "shape": {"kind": "can", "diameter_mm": 10.5, "overall_mm": 44.5}})
         })
         .collect();
     let holders: Vec<Value> = (0..racks)
-        .map(|i| json!({"family": "deck-rack", "things": [format!("cells {i}")], "stock": "A", "depth_mm": 200}))
+        .map(|i| json!({"family": "deck-rack", "things": [format!("cells {i}")], "stock": "A", "depth_mm": 290}))
         .collect();
     json!({
         "name": "Light cells",

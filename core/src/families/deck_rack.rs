@@ -60,6 +60,8 @@ fn example() -> serde_json::Value {
 
 /// A deck stands at this share of the shortest thing's height (common practice: 1/3 to 2/3).
 const DECK_SHARE: f64 = 0.45;
+/// … and not below this one.
+const LOWEST_SHARE: f64 = 1.0 / 3.0;
 /// What stands this far proud of the deck is taken by its top (common practice: warn below 20).
 const PROUD_MM: f64 = 20.0;
 /// The lower deck's upper face above the floor, mm (common practice: 8 to 12).
@@ -129,10 +131,12 @@ impl DeckRack {
             w.thing.centre_of_mass_mm() - w.thing.solid().max_radius() / slam
         };
         let need = cx.things.iter().map(levered).fold(LOWEST_DECK_MM, f64::max);
-        let most = (shortest - PROUD_MM).max(shortest * DECK_SHARE);
+        // walls stand above the deck's slots, and what stands proud is taken above them
+        let walls = EDGE_PER_THICKNESS * THICKER * cx.label(cx.panels);
+        let most = (shortest - PROUD_MM - walls).max(shortest * LOWEST_SHARE);
         let height = match self.deck_height_mm {
             Some(h) => h - self.floor_top(cx),
-            None => (shortest * DECK_SHARE).max(need.min(most)).max(LOWEST_DECK_MM),
+            None => (shortest * DECK_SHARE).max(need).min(most).max(LOWEST_DECK_MM),
         };
         let room_for_two = height > LOWER_DECK_MM + 2.0 * cx.t(cx.inner) + LOWEST_DECK_MM;
         (height, self.lower_deck.unwrap_or(need > height && room_for_two))

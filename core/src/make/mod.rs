@@ -52,8 +52,8 @@ pub fn make(request: &Request, limits: &Limits, stop: &dyn Fn() -> bool) -> Answ
             Err(findings) => proof.findings.extend(findings),
         }
     }
-    cures::keep_tried(request, limits, &mut proof.findings, stop);
-    sort(&mut proof.findings);
+    let size = proof.size();
+    cures::keep_tried(request, limits, size, &mut proof.findings, stop);
     if stop() {
         return Answer::Stopped;
     }
@@ -77,6 +77,11 @@ struct Proof {
 impl Proof {
     fn verdict(&self) -> Verdict {
         worst(&self.findings)
+    }
+
+    /// How many panels and things there are.
+    fn size(&self) -> usize {
+        self.holders.iter().map(|h| h.assembly.panels.len() + h.assembly.berths.len()).sum()
     }
 }
 
@@ -131,9 +136,8 @@ fn cut(
     if stop() {
         return Ok(None);
     }
-    let mut findings = std::mem::take(&mut proof.findings);
-    cures::keep_tried(request, limits, &mut findings, stop);
-    sort(&mut findings);
+    let (mut findings, size) = (std::mem::take(&mut proof.findings), proof.size());
+    cures::keep_tried(request, limits, size, &mut findings, stop);
     Ok(Some(Made {
         request: request.clone(),
         job,
@@ -146,11 +150,6 @@ fn cut(
         findings,
         defaults: std::mem::take(&mut proof.defaults),
     }))
-}
-
-/// Worst first; within a verdict in the order in which they were found.
-fn sort(findings: &mut [Finding]) {
-    findings.sort_by_key(|f| std::cmp::Reverse(f.verdict));
 }
 
 #[cfg(test)]
