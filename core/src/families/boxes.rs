@@ -14,7 +14,8 @@ pub enum FloorKind {
     Fingers,
     /// Tabs through closed slots in the walls, raised off their lower edges.
     Captured,
-    /// Loose on ledges along the front and back walls, to be taken out for cleaning.
+    /// Loose on ledges along the front and back walls, to be taken out for cleaning; on the space's own
+    /// floor where it is not raised high enough for ledges.
     Loose,
     /// No floor: a frame.
     None,
@@ -200,4 +201,62 @@ fn add_floor(cx: &Context, assembly: &mut Assembly, plan: &ShellPlan, made: &mut
             FloorKind::None => {}
         }
     }
+    if plan.floor == FloorKind::Loose && plan.raise >= LEDGE_EDGE_PER_T * cx.t(cx.panels) + cx.t(cx.panels) {
+        add_ledges(cx, assembly, plan, made, square);
+    }
+}
+
+/// Two level strips under a loose floor, tabbed through the front and back walls.
+fn add_ledges(cx: &Context, assembly: &mut Assembly, plan: &ShellPlan, made: &Shell, square: bool) {
+    let t = cx.t(cx.panels);
+    let wide = (LEDGE_PER_T * t).max(LEDGE_MM);
+    let (sin, cos) = libm::sincos(plan.lean_y);
+    // the walls' inner faces at the ledge's upper face, from which the ledge reaches inward
+    let inner = t / cos - plan.raise * sin / cos;
+    for (name, wall, inward, edge) in [
+        ("ledge front", made.front, DVec3::Y, inner + wide),
+        ("ledge back", made.back, -DVec3::Y, plan.depth - inner - wide),
+    ] {
+        let rim = DVec3::new(0.0, edge, 0.0);
+        let ledge = assembly.add(Panel {
+            name: name.to_owned(),
+            role: Role::Ledge,
+            stock: cx.panels,
+            slab: level_slab(plan.raise - t, t, true),
+            seed: DVec3::new(plan.width / 2.0, edge, plan.raise - t / 2.0) - inward * (wide / 2.0),
+            bounds: vec![HalfSpace::beyond(rim, inward)],
+            rank: RANK_INNER,
+            tools: vec![],
+            grain: Grain::Along(DVec2::X),
+        });
+        let fit = if square { Use::Floor } else { Use::Oblique };
+        assembly.meet(ledge, wall, Joint::Tab { reach: Reach::Flush }, cx.fit(cx.panels, fit));
+        for side in [made.left, made.right] {
+            assembly.meet(ledge, side, Joint::Rest, cx.fit(cx.panels, Use::Ledge));
+        }
+    }
+}
+
+/// A ledge is this wide, in thicknesses (common practice: at least 2) …
+const LEDGE_PER_T: f64 = 3.0;
+/// … and at least this, mm (common practice: 6, and a little for a floor cut small).
+const LEDGE_MM: f64 = 10.0;
+/// Below a ledge's slots at least this much wall stays, in thicknesses (common practice: refuse below 1.5).
+const LEDGE_EDGE_PER_T: f64 = 1.5;
+/// Below a floor's slots this many of the label's thicknesses stay: two true ones (common practice) in a
+/// sheet that is a tenth thicker than its label.
+const RAISE_PER_LABEL: f64 = 2.25;
+/// A ledge takes this many of the label's thicknesses of height, for the same reason.
+const LEDGE_PER_LABEL: f64 = 1.1;
+
+/// How far a floor's underside stands above the walls' lower edges: what the caller gave, or what its
+/// slots (or its ledges' slots) need below them.
+#[must_use]
+pub fn raise_mm(cx: &Context, floor: FloorKind, given: Option<f64>) -> f64 {
+    let label = cx.label(cx.panels);
+    given.unwrap_or(match floor {
+        FloorKind::Captured => RAISE_PER_LABEL * label,
+        FloorKind::Loose => (RAISE_PER_LABEL + LEDGE_PER_LABEL) * label,
+        FloorKind::Fingers | FloorKind::None => 0.0,
+    })
 }

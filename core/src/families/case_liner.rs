@@ -1,6 +1,6 @@
 //! Case liner: a tray whose walls lean with the walls of the case, with decks and dividers in it.
 
-use super::boxes::{FloorKind, RANK_INNER, Shell, ShellPlan, level_slab, shell, upright_slab};
+use super::boxes::{FloorKind, RANK_INNER, Shell, ShellPlan, level_slab, raise_mm, shell, upright_slab};
 use super::{About, Context, Family, Room};
 use crate::assembly::{Assembly, Bay, Grain, Joint, Panel, PanelId, Reach, Role};
 use crate::finding::{Finding, Verdict};
@@ -20,8 +20,8 @@ crate::holder! {
             deck_heights_mm: optmany(10.0, 900.0, "mm"),
             /// How far the dividers stay below the walls' upper edge.
             divider_drop_mm: def(0.0, 200.0, "mm", 3.0),
-            /// How far a captured or loose floor is raised off the walls' lower edge.
-            floor_raise_mm: def(0.0, 60.0, "mm", 6.0),
+            /// How far a captured or loose floor is raised off the walls' lower edge; as far as its slots (or its ledges') need when left out.
+            floor_raise_mm: opt(0.0, 60.0, "mm"),
         }
         fields {
             /// How the floor is held.
@@ -113,7 +113,7 @@ impl CaseLiner {
             lean_x: cx.space.slope_x_rad(),
             lean_y: cx.space.slope_y_rad(),
             floor: self.floor,
-            raise: self.floor_raise_mm(),
+            raise: raise_mm(cx, self.floor, self.floor_raise_mm),
             joined: corners.joined,
             short: corners.short,
         };

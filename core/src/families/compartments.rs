@@ -1,6 +1,6 @@
 //! Compartments: a walled tray with a grid of cross-lapped dividers, for loose parts.
 
-use super::boxes::{FloorKind, RANK_INNER, Shell, ShellPlan, shell, upright_slab};
+use super::boxes::{FloorKind, RANK_INNER, Shell, ShellPlan, raise_mm, shell, upright_slab};
 use super::{About, Context, Family, Room};
 use crate::assembly::{Assembly, Bay, Grain, Joint, Panel, PanelId, Reach, Role};
 use crate::finding::{Finding, PatchOp, Verdict};
@@ -34,8 +34,8 @@ crate::holder! {
             row_depths_mm: optmany(8.0, 1500.0, "mm"),
             /// How far the dividers stay below the walls' upper edge.
             divider_drop_mm: def(0.0, 200.0, "mm", 3.0),
-            /// How far a captured or loose floor is raised off the walls' lower edge.
-            floor_raise_mm: def(0.0, 60.0, "mm", 6.0),
+            /// How far a captured or loose floor is raised off the walls' lower edge; as far as its slots (or its ledges') need when left out.
+            floor_raise_mm: opt(0.0, 60.0, "mm"),
             /// Angle above the horizontal of a leaning plate at the front of each compartment, up which small parts are raked out; none when left out.
             rake_deg: opt(25.0, 60.0, "deg"),
         }
@@ -181,7 +181,7 @@ impl Family for Compartments {
             lean_x: 0.0,
             lean_y: 0.0,
             floor: self.floor,
-            raise: self.floor_raise_mm(),
+            raise: raise_mm(cx, self.floor, self.floor_raise_mm),
             joined: true,
             short: 0.0,
         };

@@ -1,6 +1,6 @@
 //! Deck rack: upright things in the openings of one or two decks.
 
-use super::boxes::{FloorKind, RANK_INNER, Shell, ShellPlan, level_slab, shell};
+use super::boxes::{FloorKind, RANK_INNER, Shell, ShellPlan, level_slab, raise_mm, shell};
 use super::deck_plan::{Filled, Foot, narrowest};
 use super::{About, Context, Family, Room, Wanted};
 use crate::assembly::{Assembly, Berth, Grain, Joint, Opening, Panel, PanelId, Reach, Role};
@@ -20,8 +20,8 @@ crate::holder! {
             clearance_mm: opt(0.3, 10.0, "mm"),
             /// Air between bodies of things that do not stand 20 proud of the deck.
             finger_gap_mm: def(0.0, 80.0, "mm", 18.0),
-            /// How far a captured or loose floor is raised off the walls' lower edge.
-            floor_raise_mm: def(0.0, 60.0, "mm", 6.0),
+            /// How far a captured or loose floor is raised off the walls' lower edge; as far as its slots (or its ledges') need when left out.
+            floor_raise_mm: opt(0.0, 60.0, "mm"),
         }
         fields {
             /// Whether there is a second deck low down; left out, there is one where the upper deck alone would not hold a thing in a slam.
@@ -103,15 +103,15 @@ impl DeckRack {
     }
 
     fn floor_top(&self, cx: &Context) -> f64 {
-        self.floor_raise(cx.t(cx.floor))
+        self.floor_raise(cx, cx.t(cx.floor))
     }
 
     /// The upper face of a floor of thickness `t`.
-    fn floor_raise(&self, t: f64) -> f64 {
+    fn floor_raise(&self, cx: &Context, t: f64) -> f64 {
         match self.floor {
             FloorKind::None => 0.0,
             FloorKind::Fingers => t,
-            FloorKind::Captured | FloorKind::Loose => self.floor_raise_mm() + t,
+            FloorKind::Captured | FloorKind::Loose => raise_mm(cx, self.floor, self.floor_raise_mm) + t,
         }
     }
 
@@ -149,7 +149,7 @@ impl DeckRack {
         let (over, lower) = self.deck_over_floor(cx);
         let deck_top = match self.deck_height_mm {
             Some(h) => h,
-            None => self.floor_raise(THICKER * cx.label(cx.floor)) + over,
+            None => self.floor_raise(cx, THICKER * cx.label(cx.floor)) + over,
         };
         let web = (WEB_PER_THICKNESS * deck).max(WEB_MM);
         let rim = RIM_PER_THICKNESS * deck;
@@ -199,7 +199,7 @@ impl Family for DeckRack {
             lean_x: 0.0,
             lean_y: 0.0,
             floor: self.floor,
-            raise: self.floor_raise_mm(),
+            raise: raise_mm(cx, self.floor, self.floor_raise_mm),
             joined: true,
             short: 0.0,
         };
