@@ -142,8 +142,8 @@ pub fn shell(cx: &Context, assembly: &mut Assembly, plan: &ShellPlan) -> Option<
             }
         }
     } else {
-        stop_short(assembly, [front, back], [left, right], plan.short);
-        stop_short(assembly, [left, right], [front, back], plan.short);
+        stop_short(assembly, &[front, back], [left, right], plan.short);
+        stop_short(assembly, &[left, right], [front, back], plan.short);
     }
     let mut made = Shell { front, back, left, right, floor: None, floor_top: 0.0 };
     if plan.floor != FloorKind::None {
@@ -153,8 +153,8 @@ pub fn shell(cx: &Context, assembly: &mut Assembly, plan: &ShellPlan) -> Option<
 }
 
 /// Limits each wall so that it stays `short` inside its neighbours' outer planes.
-fn stop_short(assembly: &mut Assembly, walls: [PanelId; 2], neighbours: [PanelId; 2], short: f64) {
-    for w in walls {
+fn stop_short(assembly: &mut Assembly, walls: &[PanelId], neighbours: [PanelId; 2], short: f64) {
+    for w in walls.iter().copied() {
         let seed = assembly.panel(w).seed;
         for n in neighbours {
             let mut h = assembly.panel(n).slab.far_face(seed);
@@ -233,6 +233,10 @@ fn add_ledges(cx: &Context, assembly: &mut Assembly, plan: &ShellPlan, made: &Sh
         assembly.meet(ledge, wall, Joint::Tab { reach: Reach::Flush }, cx.fit(cx.panels, fit));
         for side in [made.left, made.right] {
             assembly.meet(ledge, side, Joint::Rest, cx.fit(cx.panels, Use::Ledge));
+        }
+        if !plan.joined {
+            // like the walls, it stays out of a rounded corner
+            stop_short(assembly, &[ledge], [made.left, made.right], plan.short);
         }
     }
 }

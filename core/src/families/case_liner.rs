@@ -6,6 +6,7 @@ use crate::assembly::{Assembly, Bay, Grain, Joint, Panel, PanelId, Reach, Role};
 use crate::finding::{Finding, Verdict};
 use crate::geom::{DVec2, DVec3, HalfSpace};
 use crate::material::Role as Use;
+use crate::spaces::Entry;
 
 crate::holder! {
     /// A tray that follows the walls of its case. Its outer size and the lean of its walls come from
@@ -104,7 +105,12 @@ impl CaseLiner {
         let (low, high) = (cx.space.usable(0.0), cx.space.usable(h));
 
         let (width, depth) = (self.width_mm.unwrap_or(low.width_mm), self.depth_mm.unwrap_or(low.depth_mm));
-        let radius = low.corner_radius_mm.max(high.corner_radius_mm);
+        // the rounding where it stands, at its upper edge, and where it is let in
+        let way_in = match cx.space.entry {
+            Entry::Above(plan) => plan.corner_radius_mm,
+            Entry::Front { .. } | Entry::Anywhere => 0.0,
+        };
+        let radius = low.corner_radius_mm.max(high.corner_radius_mm).max(way_in);
         let corners = Corners::choose(width, depth, radius, cx.t(cx.panels));
         let plan = ShellPlan {
             width: width - 2.0 * corners.inset,

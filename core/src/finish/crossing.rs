@@ -49,7 +49,10 @@ pub fn make(around: &Around, i: usize, at: &str, out: &mut Vec<Finding>) -> Opti
             }
         }
         Joint::Hook { depth_share } => hook::cut(&section, &a, &b, up, depth_share, m.fit_mm),
-        Joint::Lap { depth_share } => lap::cut(&section, &a, &b, up, depth_share, m.fit_mm),
+        Joint::Lap { depth_share } => {
+            let clear = clear_of_hosts(assembly, m, &section);
+            lap::cut(&section, &a, &b, up, depth_share, m.fit_mm, clear)
+        }
         Joint::Rest => None,
     };
     if made.is_none() {
@@ -108,6 +111,21 @@ fn higher_thirds(assembly: &Assembly, m: &Meeting, x: &Section) -> Vec<(f64, f64
         .filter(|c| corner(*c, m.a) && corner(*c, m.b))
         .filter_map(|c| x.third(&assembly.panel(c).slab))
         .collect()
+}
+
+/// The stretch of a lap's line that lies clear of the panels in which either partner ends with tabs.
+fn clear_of_hosts(assembly: &Assembly, m: &Meeting, x: &Section) -> (f64, f64) {
+    let mut clear = (f64::NEG_INFINITY, f64::INFINITY);
+    let ends = assembly.meetings.iter().filter(|n| matches!(n.joint, Joint::Tab { .. }) && (n.a == m.a || n.a == m.b));
+    for n in ends {
+        let Some((from, to)) = x.third(&assembly.panel(n.b).slab) else { continue };
+        if (from + to) / 2.0 < x.e.dot(assembly.panel(n.a).seed) {
+            clear.0 = clear.0.max(to);
+        } else {
+            clear.1 = clear.1.min(from);
+        }
+    }
+    clear
 }
 
 /// A flush tab whose upper face never enters the host is no tab.

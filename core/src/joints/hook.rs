@@ -11,7 +11,7 @@ use super::tab::slot_range;
 /// share no height.
 #[must_use]
 pub fn cut(x: &Section, a: &Ends, b: &Ends, up: f64, depth_share: f64, fit_mm: f64) -> Option<Cuts> {
-    let (top, height) = common(x, a, b, up)?;
+    let (top, height) = common(x, a, b, up, (f64::NEG_INFINITY, f64::INFINITY))?;
     let mid = top - up * height * depth_share;
     let mut cuts = Cuts::default();
     let (near, sign) = x.near(Side::A, a.seed);
