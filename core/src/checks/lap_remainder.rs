@@ -78,14 +78,14 @@ mod tests {
         Scene::of(request).run(run)
     }
 
-    // 45 from the floor's underside to the dividers' tops: half of it less half the play of 0.5, and
-    // below it the floor of 3.0875
+    // dividers stand on the floor's upper side, 3.0875, and end at 45: each keeps half of that less half
+    // the lap's play of 0.5
     #[test]
     fn dividers_of_a_tray_48_high_keep_more_than_10() {
         let out = at_height(48.0, "fixed");
         assert!(out.findings.is_empty(), "{:#?}", out.findings);
         let least = out.worst_measured()[0].value;
-        assert!((least - (22.25 - 3.0875)).abs() < 1e-6, "{least}");
+        assert!((least - ((45.0 - 3.0875) / 2.0 - 0.25)).abs() < 1e-6, "{least}");
     }
 
     #[test]
