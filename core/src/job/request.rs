@@ -36,6 +36,7 @@ pub struct Request {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub cutter: Option<CutterSpec>,
     /// The sheets, one entry for each material and lot; the first is the default of every holder.
+    #[schema(min_items = 1)]
     pub stocks: Vec<StockSpec>,
     /// How tight the joints are to be.
     #[serde(default)]
@@ -44,6 +45,7 @@ pub struct Request {
     #[serde(default)]
     pub things: Vec<ThingSpec>,
     /// The holders wanted.
+    #[schema(min_items = 1)]
     pub holders: Vec<HolderSpec>,
     /// How long to look for a better layout of the sheets.
     #[serde(default)]

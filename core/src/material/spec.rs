@@ -76,7 +76,7 @@ crate::params! {
             #[schema(value_type = Option<f64>, format = "pair", minimum = 20, maximum = 3100)]
             pub sheet_mm: Option<[f64; 2]>,
             /// How many sheets there are, 1 to 1000; as many as it takes when left out.
-            #[serde(default, skip_serializing_if = "Option::is_none")]
+            #[serde(default, skip_serializing_if = "Option::is_none", deserialize_with = "crate::units::whole")]
             #[schema(minimum = 1, maximum = 1000)]
             pub count: Option<u32>,
             /// A test strip that gives the kerf.

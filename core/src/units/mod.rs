@@ -10,6 +10,7 @@ mod readings;
 mod row;
 pub mod schema;
 mod tagged;
+mod whole;
 
 pub use band::Band;
 pub use names::{NAME_MAX_CHARS, check_name};
@@ -18,5 +19,6 @@ pub use readings::Readings;
 pub(crate) use row::tidy;
 pub use row::{DefaultUsed, Row};
 pub use tagged::{any, decode, decode_fields, read_tagged};
+pub use whole::whole;
 #[cfg(test)]
 mod tests;

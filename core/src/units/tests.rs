@@ -64,3 +64,22 @@ fn an_error_behind_a_tag_still_names_its_field() {
     assert_eq!(fault(json!({"things": [{"kind": "pin"}]})), "/things/0/kind");
     assert_eq!(fault(json!({"things": [[1, 2]]})), "/things/0");
 }
+
+#[derive(Debug, serde::Deserialize)]
+struct Pile {
+    #[serde(default, deserialize_with = "super::whole")]
+    count: Option<u32>,
+}
+
+#[test]
+fn a_whole_number_may_be_written_with_decimals() {
+    let count = |v| decode::<Pile>(v).map(|p| p.count);
+    assert_eq!(count(json!({"count": 82.0})), Ok(Some(82)));
+    assert_eq!(count(json!({"count": 7})), Ok(Some(7)));
+    assert_eq!(count(json!({"count": null})), Ok(None));
+    assert_eq!(count(json!({})), Ok(None));
+    for bad in [json!({"count": 2.5}), json!({"count": -1}), json!({"count": 5e9}), json!({"count": "3"})] {
+        let (at, why) = count(bad).unwrap_err();
+        assert_eq!(at, "/count", "{why}");
+    }
+}
