@@ -68,19 +68,19 @@ def area(points):
     return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(points, points[1:] + points[:1]))) / 2
 
 
-def main():
-    out, count = sys.argv[1], int(sys.argv[2])
-    seed = int(sys.argv[3]) if len(sys.argv) > 3 else 1
-    made = 0
-    while made < count:
+def made(count, first_seed=1):
+    """(seed, job) of the first `count` seeds that give a job of the right size."""
+    seed = first_seed
+    while count:
         parts = instance(random.Random(seed))
         net = sum(area(p["outer"]) - sum(map(area, p["holes"])) for p in parts)
         if 2.8 <= net / (SHEET[0] * SHEET[1]) <= 3.7:
-            made += 1
-            whole = {"sheet": SHEET, "spacing": SPACING, "parts": parts, "net_area": net, "gross_area": sum(area(p["outer"]) for p in parts)}
-            with open(f"{out}/made{made:02d}.json", "w") as f:
-                json.dump(whole, f)
+            count -= 1
+            yield seed, {"sheet": SHEET, "spacing": SPACING, "parts": parts}
         seed += 1
 
 
-main()
+if __name__ == "__main__":
+    for number, (_, job) in enumerate(made(int(sys.argv[2]), *map(int, sys.argv[3:]))):
+        with open(f"{sys.argv[1]}/made{number + 1:02d}.json", "w") as f:
+            json.dump(job, f)
