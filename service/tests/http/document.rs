@@ -27,7 +27,10 @@ fn server_refuses(value: &Value) -> Option<String> {
         Ok(request) => {
             let mut findings: Vec<Finding> = vec![];
             let _ = Job::checked(&request, &Limits::default(), &mut findings, &mut vec![]);
-            findings.iter().find(|f| f.code == "out-of-range").map(|f| format!("{}: {}", f.place, f.why))
+            findings
+                .iter()
+                .find(|f| ["out-of-range", "nothing-asked"].contains(&f.code))
+                .map(|f| format!("{}: {}", f.place, f.why))
         }
     }
 }
