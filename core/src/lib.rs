@@ -26,4 +26,5 @@ pub mod nest;
 pub mod route;
 pub mod made;
 pub mod formats;
+pub mod readback;
 pub mod make;

@@ -3,7 +3,12 @@
 use super::numbers::{mm, placement};
 use super::{File, PackageFault, names};
 use crate::assembly::{Joint, Reach};
-use crate::made::{JointLine, Made, Part};
+use crate::finish::Built;
+use crate::geom::Region;
+use crate::joints::lap::DEPTH_PLAY_MM;
+use crate::joints::tab::END_PLAY_MM;
+use crate::joints::{Section, Side};
+use crate::made::{JointLine, Made, Part, Placed, Sheet};
 use crate::things::Solid;
 use serde::Serialize;
 
@@ -15,6 +20,7 @@ struct AssemblyFile<'a> {
     parts: Vec<PartEntry<'a>>,
     joints: Vec<JointEntry<'a>>,
     things: Vec<ThingEntry<'a>>,
+    sheets: Vec<SheetEntry<'a>>,
 }
 
 #[derive(Serialize)]
@@ -35,6 +41,7 @@ struct PartEntry<'a> {
     stock: &'a str,
     thickness_mm: f64,
     kerf_mm: f64,
+    size_mm: [f64; 2],
     placement: [f64; 16],
 }
 
@@ -48,6 +55,29 @@ struct JointEntry<'a> {
     fit_mm: f64,
     #[serde(skip_serializing_if = "Option::is_none")]
     proud_mm: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    play_mm: Option<f64>,
+    cells: Vec<CellEntry>,
+}
+
+#[derive(Serialize)]
+struct CellEntry {
+    from_mm: f64,
+    to_mm: f64,
+    owner: &'static str,
+}
+
+#[derive(Serialize)]
+struct SheetEntry<'a> {
+    file: String,
+    parts: Vec<PlaceEntry<'a>>,
+}
+
+#[derive(Serialize)]
+struct PlaceEntry<'a> {
+    code: &'a str,
+    turn_deg: f64,
+    shift_mm: [f64; 2],
 }
 
 #[derive(Serialize)]
@@ -77,6 +107,7 @@ pub fn write(made: &Made) -> Result<Vec<File>, PackageFault> {
         parts: made.parts.iter().map(|p| part(made, p)).collect(),
         joints: joints(made),
         things: things(made),
+        sheets: made.sheets.iter().map(|s| sheet(made, s)).collect(),
     };
     super::package::json("assembly.json", &file)
 }
@@ -106,28 +137,60 @@ fn part<'a>(made: &'a Made, p: &'a Part) -> PartEntry<'a> {
         stock: stock.map_or("", |s| s.id.as_str()),
         thickness_mm: mm(p.thickness_mm),
         kerf_mm: mm(p.kerf_mm),
+        size_mm: size(&p.finished),
         placement: placement(&p.placement),
     }
 }
 
+fn size(region: &Region) -> [f64; 2] {
+    let (lo, hi) = region.bounds();
+    (hi - lo).to_array().map(mm)
+}
+
 fn joints(made: &Made) -> Vec<JointEntry<'_>> {
-    let meetings = made.holders.iter().flat_map(|h| &h.assembly.meetings);
+    let meetings = made.holders.iter().flat_map(|h| (0..h.assembly.meetings.len()).map(move |i| (h, i)));
     let code = |i: usize| made.parts.get(i).map_or("", |p| p.code.as_str());
-    let entry = |(j, m): (&'_ JointLine, &crate::assembly::Meeting)| {
-        let proud = match m.joint {
+    let entry = |(j, (h, i)): (_, (_, usize))| -> JointEntry<'_> {
+        let (j, h): (&JointLine, &Built) = (j, h);
+        let joint = h.assembly.meetings[i].joint;
+        let proud_mm = match joint {
             Joint::Tab { reach: Reach::Proud(by) } => Some(mm(by)),
             _ => None,
         };
-        (j.kind, mm(j.fit_mm), proud)
+        let play_mm = match joint {
+            Joint::Tab { .. } => Some(END_PLAY_MM),
+            Joint::Hook { .. } | Joint::Lap { .. } => Some(DEPTH_PLAY_MM),
+            Joint::Corner | Joint::Rest => None,
+        };
+        let (letters, fit_mm, cells) = (j.letters.as_str(), mm(j.fit_mm), cells(h, i));
+        let (a, b) = (code(j.a), code(j.b));
+        JointEntry { id: &j.id, letters, kind: j.kind, a, b, fit_mm, proud_mm, play_mm, cells }
     };
-    made.joints
+    made.joints.iter().zip(meetings).map(entry).collect()
+}
+
+/// Who keeps what along the line in which both planes cross, from the space's zero: places are e · p with
+/// e = n_a × n_b of unit length.
+fn cells(built: &Built, meeting: usize) -> Vec<CellEntry> {
+    let m = &built.assembly.meetings[meeting];
+    let slab = |id| &built.assembly.panel(id).slab;
+    let Some(x) = Section::between(slab(m.a), slab(m.b)) else { return vec![] };
+    let zero = x.e.dot(built.origin);
+    let cells = built.finished.meetings.get(meeting).map_or(&[][..], |f| &f.cells);
+    let owner = |side| if side == Side::A { "a" } else { "b" };
+    cells
         .iter()
-        .zip(meetings)
-        .map(|(j, m)| {
-            let (kind, fit_mm, proud_mm) = entry((j, m));
-            JointEntry { id: &j.id, letters: &j.letters, kind, a: code(j.a), b: code(j.b), fit_mm, proud_mm }
-        })
+        .map(|c| CellEntry { from_mm: mm(c.from + zero), to_mm: mm(c.to + zero), owner: owner(c.owner) })
         .collect()
+}
+
+fn sheet<'a>(made: &'a Made, sheet: &Sheet) -> SheetEntry<'a> {
+    let place = |p: &Placed| PlaceEntry {
+        code: made.parts.get(p.part).map_or("", |q| q.code.as_str()),
+        turn_deg: super::numbers::fine(p.turn_rad.to_degrees()),
+        shift_mm: p.shift.to_array().map(mm),
+    };
+    SheetEntry { file: names::of_sheet(made, sheet), parts: sheet.places.iter().map(place).collect() }
 }
 
 fn things(made: &Made) -> Vec<ThingEntry<'_>> {

@@ -11,6 +11,7 @@ mod thing;
 
 pub use fit::{Contact, Kind, contacts};
 pub use overlap::{Overlap, overlap};
+pub use strip::Pair;
 pub use thing::thing_in_panel;
 
 use crate::geom::{DVec3, Region, Slab};

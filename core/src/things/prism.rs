@@ -24,6 +24,18 @@ impl Prism {
         let corners = [(-x, -y), (x, -y), (x, y), (-x, y)].map(|(x, y)| DVec2::new(x, y));
         sound.then(|| Self { section: contour(corners), height_mm })
     }
+    /// A prism over a convex section with straight edges. `None` when a corner turns the wrong way or a number
+    /// is not sound.
+    #[must_use]
+    pub fn new(section: &[DVec2], height_mm: f64) -> Option<Self> {
+        let section = Contour::polygon(section).ccw();
+        let n = section.vertices.len();
+        let p = |i: usize| section.vertices[i % n].p;
+        let turns = |i: usize| (p(i + 1) - p(i)).perp_dot(p(i + 2) - p(i + 1)) > 0.0;
+        let sound =
+            n >= 3 && height_mm.is_finite() && height_mm > 0.0 && section.vertices.iter().all(|v| v.p.is_finite());
+        (sound && (0..n).all(turns)).then_some(Self { section, height_mm })
+    }
     /// A hexagonal prism lying on no corner: two flats square to y. Across corners it is the distance of the
     /// flats divided by cos 30°. `None` when a measure is not a positive number.
     #[must_use]
