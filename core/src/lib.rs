@@ -20,6 +20,7 @@ pub mod arrange;
 pub mod finish;
 pub mod solid;
 pub mod checks;
+pub mod prototype;
 pub mod kerf;
 pub mod marks;
 pub mod nest;

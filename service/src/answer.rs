@@ -53,7 +53,13 @@ pub enum Outcome {
 /// Makes and writes: everything that takes time, on the computing thread.
 #[must_use]
 pub fn compute(request: &Request, limits: &Limits, r: Representation, stop: &dyn Fn() -> bool) -> Outcome {
-    match make(request, limits, stop) {
+    outcome(make(request, limits, stop), &request.name, r)
+}
+
+/// Writes what was made.
+#[must_use]
+pub fn outcome(answer: Answer, job_name: &str, r: Representation) -> Outcome {
+    match answer {
         Answer::Stopped => Outcome::Stopped,
         Answer::Refused(refused) => {
             let plan = formats::plan_refused(refused.job.as_ref(), &refused.holders, &refused.findings);
@@ -63,7 +69,7 @@ pub fn compute(request: &Request, limits: &Limits, r: Representation, stop: &dyn
             Ok(bytes) => Outcome::Written(Box::new(Written {
                 bytes,
                 representation: r,
-                job_name: request.name.clone(),
+                job_name: job_name.to_owned(),
                 short: Short {
                     verdict: made.verdict,
                     parts: made.parts.len(),

@@ -5,15 +5,21 @@ use crate::problem::{Kind, Problem};
 use axum::body::Body;
 use axum::http::{HeaderMap, header};
 use berth_core::finding::{Finding, Verdict};
-use berth_core::job::{Request, read};
+use berth_core::job::read_as;
 use http_body_util::{BodyExt, LengthLimitError, Limited};
+use serde::Serialize;
+use serde::de::DeserializeOwned;
 use serde_json::Value;
 
-/// Reads the whole body and the request in it.
+/// Reads the whole body and the object in it.
 ///
 /// # Errors
 /// 400, 408, 413 or 415, each with its numbers.
-pub async fn request(headers: &HeaderMap, body: Body, settings: &Settings) -> Result<Request, Problem> {
+pub async fn json<T: DeserializeOwned + Serialize>(
+    headers: &HeaderMap,
+    body: Body,
+    settings: &Settings,
+) -> Result<T, Problem> {
     json_by_header(headers)?;
     let bytes = collect(headers, body, settings).await?;
     shape(parse(&bytes)?)
@@ -101,8 +107,8 @@ fn parse(bytes: &[u8]) -> Result<Value, Problem> {
     })
 }
 
-fn shape(value: Value) -> Result<Request, Problem> {
-    read(value.clone()).map_err(|(pointer, message)| {
+fn shape<T: DeserializeOwned + Serialize>(value: Value) -> Result<T, Problem> {
+    read_as(value.clone()).map_err(|(pointer, message)| {
         let message = plain(&message);
         let mut fault = Finding::new("wrong-shape", Verdict::Refuse, pointer.as_str());
         if let Some(given) = value.pointer(&pointer) {

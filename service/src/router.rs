@@ -1,7 +1,7 @@
 //! The table of all paths, and the layers around them.
 
 use crate::app::{App, Settings, Shared};
-use crate::handlers::{examples, families, health, holders, materials, problems, root};
+use crate::handlers::{examples, families, health, holders, materials, problems, prototypes, root};
 use crate::layers;
 use crate::openapi::Head;
 use crate::problem::{Kind, Problem};
@@ -18,6 +18,7 @@ use utoipa_swagger_ui::{Config, SwaggerUi};
 pub fn table() -> OpenApiRouter<App> {
     OpenApiRouter::with_openapi(Head::openapi())
         .routes(routes!(holders::make))
+        .routes(routes!(prototypes::make))
         .routes(routes!(materials::list))
         .routes(routes!(families::list))
         .routes(routes!(examples::list))

@@ -1,7 +1,7 @@
 //! Case liner: a tray whose walls lean with the walls of the case, with decks and dividers in it.
 
 use super::boxes::{FloorKind, RANK_INNER, Shell, ShellPlan, level_slab, raise_mm, shell, upright_slab};
-use super::{About, Context, Family, Room};
+use super::{About, Context, Family, HolderSpec, Room, Thicker};
 use crate::assembly::{Assembly, Bay, Grain, Joint, Panel, PanelId, Reach, Role};
 use crate::finding::{Finding, Verdict};
 use crate::geom::{DVec2, DVec3, HalfSpace};
@@ -131,6 +131,15 @@ impl Family for CaseLiner {
     fn size(&self, cx: &Context) -> Room {
         let (plan, _) = self.plan(cx);
         Room { width_mm: plan.width, depth_mm: plan.depth, height_mm: plan.height }
+    }
+
+    fn in_board(&self, cx: &Context, _: Thicker) -> HolderSpec {
+        HolderSpec::CaseLiner(Self { height_mm: Some(self.height(cx)), ..self.clone() })
+    }
+
+    fn sample(&self, _: &Context, _: Option<&str>) -> Option<HolderSpec> {
+        // what is doubtful of a liner are its four sloping corners: it is tried whole
+        None
     }
 
     fn build(&self, cx: &Context, out: &mut Vec<Finding>) -> Option<Assembly> {

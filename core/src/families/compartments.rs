@@ -1,7 +1,7 @@
 //! Compartments: a walled tray with a grid of cross-lapped dividers, for loose parts.
 
 use super::boxes::{FloorKind, RANK_INNER, Shell, ShellPlan, raise_mm, shell, upright_slab};
-use super::{About, Context, Family, Room};
+use super::{About, Context, Family, HolderSpec, Room, Thicker};
 use crate::assembly::{Assembly, Bay, Grain, Joint, Panel, PanelId, Reach, Role};
 use crate::finding::{Finding, PatchOp, Verdict};
 use crate::geom::{DVec2, DVec3, Frame, HalfSpace, Slab};
@@ -163,6 +163,41 @@ impl Family for Compartments {
     fn size(&self, cx: &Context) -> Room {
         let (x, y) = self.axes(cx);
         Room { width_mm: x.outer, depth_mm: y.outer, height_mm: self.height(cx) }
+    }
+
+    fn in_board(&self, cx: &Context, by: Thicker) -> HolderSpec {
+        let (x, y) = self.axes(cx);
+        // n cells lose what two walls and n − 1 dividers gain: evenly, as sizes given from outside do
+        let shrunk = |given: &Option<Readings>| {
+            let all = given.as_ref()?.all();
+            let n = all.len() as f64;
+            let less = (2.0 * by.panels_mm + (n - 1.0) * by.inner_mm) / n;
+            Readings::new(all.iter().map(|c| c - less).collect())
+        };
+        HolderSpec::Compartments(Self {
+            width_mm: Some(x.outer),
+            depth_mm: Some(y.outer),
+            height_mm: Some(self.height(cx)),
+            column_widths_mm: shrunk(&self.column_widths_mm),
+            row_depths_mm: shrunk(&self.row_depths_mm),
+            ..self.clone()
+        })
+    }
+
+    fn sample(&self, cx: &Context, thing: Option<&str>) -> Option<HolderSpec> {
+        let (x, y) = self.axes(cx);
+        let clear = |axis: &Axis, n: usize| Readings::new(axis.cells.iter().take(n).map(|c| c.1 - c.0).collect());
+        // two side by side; in a single column one behind the other
+        let (columns, rows) = if x.cells.len() > 1 { (2, 1) } else { (1, 2) };
+        Some(HolderSpec::Compartments(Self {
+            width_mm: None,
+            depth_mm: None,
+            height_mm: Some(self.height(cx)),
+            column_widths_mm: clear(&x, columns),
+            row_depths_mm: clear(&y, rows),
+            things: thing.map(str::to_owned).into_iter().collect(),
+            ..self.clone()
+        }))
     }
 
     fn build(&self, cx: &Context, out: &mut Vec<Finding>) -> Option<Assembly> {

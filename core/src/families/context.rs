@@ -52,11 +52,17 @@ impl Context<'_> {
     pub fn t(&self, stock: usize) -> f64 {
         self.stocks[stock].thickness_mm
     }
+    /// The thickness up to which places are laid out, mm: the true one; in a prototype no more than that
+    /// of the sheets it stands for, so that things keep their pitch and walls grow into the webs.
+    #[must_use]
+    pub fn laid_t(&self, stock: usize) -> f64 {
+        self.t(stock).min(self.stocks[stock].planned_mm)
+    }
     /// What the label of a stock says its thickness is, mm: what a natural outer size is reckoned from,
     /// so that another reading changes no outer size.
     #[must_use]
     pub fn label(&self, stock: usize) -> f64 {
-        self.stocks[stock].profile.thickness.nominal_mm
+        self.stocks[stock].label_mm
     }
     /// The fit of a use in a slotted sheet of this stock, mm.
     #[must_use]

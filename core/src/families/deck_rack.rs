@@ -2,7 +2,7 @@
 
 use super::boxes::{FloorKind, RANK_INNER, Shell, ShellPlan, level_slab, raise_mm, shell};
 use super::deck_plan::{Filled, Foot, narrowest};
-use super::{About, Context, Family, Room, Wanted};
+use super::{About, Context, Family, HolderSpec, Room, Thicker, Wanted};
 use crate::assembly::{Assembly, Berth, Grain, Joint, Opening, Panel, PanelId, Reach, Role};
 use crate::finding::{Finding, Verdict};
 use crate::geom::{DVec2, DVec3, Frame};
@@ -188,6 +188,31 @@ impl Family for DeckRack {
         Room { width_mm: plan.outer.0, depth_mm: plan.outer.1, height_mm: plan.height }
     }
 
+    fn in_board(&self, cx: &Context, _: Thicker) -> HolderSpec {
+        let plan = self.plan(cx);
+        HolderSpec::DeckRack(Self {
+            width_mm: Some(plan.outer.0),
+            depth_mm: Some(plan.outer.1),
+            height_mm: Some(plan.height),
+            deck_height_mm: Some(plan.deck_top),
+            lower_deck: Some(plan.lower),
+            ..self.clone()
+        })
+    }
+
+    fn sample(&self, cx: &Context, thing: Option<&str>) -> Option<HolderSpec> {
+        let plan = self.plan(cx);
+        Some(HolderSpec::DeckRack(Self {
+            width_mm: None,
+            depth_mm: None,
+            height_mm: Some(plan.height),
+            deck_height_mm: Some(plan.deck_top),
+            lower_deck: Some(plan.lower),
+            things: thing.map(str::to_owned).into_iter().collect(),
+            ..self.clone()
+        }))
+    }
+
     fn build(&self, cx: &Context, out: &mut Vec<Finding>) -> Option<Assembly> {
         let plan = self.plan(cx);
         let filled = fits(cx, &plan, out)?;
@@ -259,7 +284,7 @@ fn fits<'p>(cx: &Context, plan: &'p Plan, out: &mut Vec<Finding>) -> Option<&'p 
         );
         return None;
     }
-    let wall = 2.0 * cx.t(cx.panels);
+    let wall = 2.0 * cx.laid_t(cx.panels);
     let Some(filled) = &plan.filled else {
         let widest = cx.things.iter().map(|w| 2.0 * w.thing.solid().max_radius()).fold(0.0, f64::max);
         let need = widest + wall + 2.0 * RIM_PER_THICKNESS * cx.t(cx.inner);

@@ -81,7 +81,7 @@ impl LeanRack {
     pub(super) fn plan(&self, cx: &Context, out: &mut Vec<Finding>) -> Option<Plan> {
         let basis = self.basis(cx, out)?;
         let limits = match self.width_mm {
-            Some(w) => vec![w - 2.0 * cx.t(cx.panels)],
+            Some(w) => vec![w - 2.0 * cx.laid_t(cx.panels)],
             // a part of the floor's size has to go on a sheet, lengthways or across
             None => part_sides_mm(cx, cx.floor).map(|s| cx.room.width_mm.min(s) - 2.0 * basis.wall_t).to_vec(),
         };
@@ -224,7 +224,7 @@ impl LeanRack {
         let packed = self.packed(cx, &room, &basis.clearances).map_err(|f| vec![f])?;
         let wanted = packed.iter().map(|r| width_mm(r, room.web_mm)).fold(0.0, f64::max);
         let width = self.width_mm.unwrap_or(wanted + 2.0 * basis.wall_t);
-        let rule = Rule { inside_mm: width - 2.0 * cx.t(cx.panels), ..room };
+        let rule = Rule { inside_mm: width - 2.0 * cx.laid_t(cx.panels), ..room };
         let (mut rows, mut faults) = (vec![], vec![]);
         for items in packed {
             match self.row(cx, items, basis) {

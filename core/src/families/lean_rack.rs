@@ -4,7 +4,7 @@ use super::boxes::{FloorKind, RANK_INNER, Shell, ShellPlan, shell};
 use super::lean_plan::Plan;
 use super::lean_rows::{Board, Part, Row};
 use super::rows::centres_mm;
-use super::{About, Context, Family, Room};
+use super::{About, Context, Family, HolderSpec, Room, Thicker};
 use crate::assembly::{Assembly, Berth, Grain, Joint, Opening, Panel, PanelId, Reach, Role};
 use crate::finding::Finding;
 use crate::geom::{DVec2, DVec3, Frame, HalfSpace, Slab};
@@ -92,6 +92,26 @@ impl Family for LeanRack {
         self.planned_size(cx)
     }
 
+    fn in_board(&self, cx: &Context, _: Thicker) -> HolderSpec {
+        let size = self.planned_size(cx);
+        HolderSpec::LeanRack(Self {
+            width_mm: Some(size.width_mm),
+            depth_mm: Some(size.depth_mm),
+            lean_deg: self.one_lean(cx).or(self.lean_deg),
+            ..self.clone()
+        })
+    }
+
+    fn sample(&self, cx: &Context, thing: Option<&str>) -> Option<HolderSpec> {
+        Some(HolderSpec::LeanRack(Self {
+            width_mm: None,
+            depth_mm: None,
+            lean_deg: self.one_lean(cx).or(self.lean_deg),
+            things: thing.map(str::to_owned).into_iter().collect(),
+            ..self.clone()
+        }))
+    }
+
     fn build(&self, cx: &Context, out: &mut Vec<Finding>) -> Option<Assembly> {
         let plan = self.plan(cx, out)?;
         let mut a = Assembly::default();
@@ -111,6 +131,13 @@ impl Family for LeanRack {
 }
 
 impl LeanRack {
+    /// The lean of all rows, where they have the same.
+    fn one_lean(&self, cx: &Context) -> Option<f64> {
+        let plan = self.plan(cx, &mut vec![])?;
+        let first = plan.rows.first()?.slope.deg;
+        plan.rows.iter().all(|r| r.slope.deg == first).then_some(first)
+    }
+
     /// Sides as high as the boards, a back as high, and a front that is out of the way.
     fn walls(&self, cx: &Context, a: &mut Assembly, plan: &Plan) -> Option<Shell> {
         let made = shell(
@@ -135,7 +162,7 @@ impl LeanRack {
     }
 
     fn berths(&self, cx: &Context, a: &mut Assembly, plan: &Plan, row: &Row, passed: &[PanelId]) {
-        let t = cx.t(cx.panels);
+        let t = cx.laid_t(cx.panels);
         let way = self.way(row.slope);
         let zero = DVec2::new(row.y, plan.floor_top);
         let open = self.lifts();
@@ -170,9 +197,11 @@ fn add_board(
     let slab = Slab { frame: Frame::new(out(board.origin), dir(board.normal), DVec3::X)?, thickness: cx.t(cx.inner) };
     let middle = board.outline().iter().copied().sum::<DVec2>() / 4.0;
     let on_floor = board.stands && shell.floor.is_some();
-    let mut bounds = vec![edge(board.reach.1, 1.0)];
+    // a board of a prototype is thicker than planned for: it stops at the sides' upper edge and at the floor
+    let mut bounds = vec![edge(board.reach.1, 1.0), HalfSpace::beyond(DVec3::Z * plan.sides, DVec3::Z)];
     if !on_floor {
         bounds.push(edge(board.reach.0, -1.0));
+        bounds.push(HalfSpace::beyond(DVec3::Z * plan.floor_top, -DVec3::Z));
     }
     let (name, role) = match board.part {
         Part::Foot => ("foot", Role::Plate),

@@ -41,11 +41,27 @@ pub struct About {
     pub rows: &'static [crate::units::Row],
 }
 
+/// By how much the board of a prototype is thicker than the sheets it stands for, mm; negative where it
+/// is thinner.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Thicker {
+    /// Outer panels.
+    pub panels_mm: f64,
+    /// What stands or lies inside.
+    pub inner_mm: f64,
+}
+
 /// What a family has to be able to do; `spec` is its own received struct.
 pub trait Family {
     /// The outer size that it takes of the room it is offered: width, depth, height in mm. Called
     /// before it is placed; faults are reported by `build`.
     fn size(&self, cx: &Context) -> Room;
+    /// Itself with every size and angle that it decides written out, so that it decides the same again
+    /// in board that is `thicker`; what is given from inside shrinks, so that the outside stays.
+    fn in_board(&self, cx: &Context, thicker: Thicker) -> HolderSpec;
+    /// A smaller one that has two of its places side by side, as they are here, for the thing of this
+    /// id; `None` where it cannot be had in part.
+    fn sample(&self, cx: &Context, thing: Option<&str>) -> Option<HolderSpec>;
     /// Places panels and things; `None` when a fault (in `out`) leaves nothing to place.
     fn build(&self, cx: &Context, out: &mut Vec<Finding>) -> Option<Assembly>;
 }

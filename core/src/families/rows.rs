@@ -141,7 +141,7 @@ const LEAST_WEB_MM: f64 = 5.0;
 /// that another reading changes no outer size, and every web is wide enough for the true sheet.
 #[must_use]
 pub fn planned_t_mm(cx: &Context, stock: usize) -> f64 {
-    cx.stocks[stock].profile.thickness.usual_mm.max.max(cx.t(stock))
+    cx.stocks[stock].planned_mm
 }
 
 /// The longer and the shorter side of the largest part that a sheet of a stock holds.

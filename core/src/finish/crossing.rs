@@ -56,7 +56,7 @@ pub fn make(around: &Around, i: usize, at: &str, out: &mut Vec<Finding>) -> Opti
         Joint::Rest => None,
     };
     if made.is_none() {
-        out.push(no_room(&section, m, room, &names, at));
+        out.push(no_room(around.proportion(m.a), m, room, &names, at));
     }
     made.map(|cuts| Crossing { section, cuts })
 }
@@ -65,7 +65,8 @@ pub fn make(around: &Around, i: usize, at: &str, out: &mut Vec<Finding>) -> Opti
 /// edges, else with the least. Where not one tab fits, the longest free stretch (mm).
 fn tabs(x: &Section, a: &Ends, b: &Ends, m: &Meeting, around: &Around) -> Result<Vec<(f64, f64)>, f64> {
     let mut longest: f64 = 0.0;
-    let (t, host) = (x.slab(Side::A).thickness, x.slab(Side::B).thickness);
+    let t = x.slab(Side::A).thickness;
+    let (own, host) = (around.strength(m.a), around.strength(m.b));
     let slot = tab::slot_range(x, a, m.fit_mm);
     let (near, sign) = x.near(Side::A, a.seed);
     let tip = a.outermost(x, Side::A);
@@ -77,12 +78,12 @@ fn tabs(x: &Section, a: &Ends, b: &Ends, m: &Meeting, around: &Around) -> Result
             continue;
         };
         let Some(ia) = a.blank.inner(x.e, x.ua, own_u) else { continue };
-        let whole = (ib.0.max(ia.0 + SHOULDER_PER_THICKNESS * t), ib.1.min(ia.1 - SHOULDER_PER_THICKNESS * t));
+        let whole = (ib.0.max(ia.0 + SHOULDER_PER_THICKNESS * own), ib.1.min(ia.1 - SHOULDER_PER_THICKNESS * own));
         if whole.1 <= whole.0 {
             continue;
         }
         let on_b = around.free(x, Side::B, Band { panel: m.b, partner: m.a, u: slot, web }, whole);
-        let on_a = Band { panel: m.a, partner: m.b, u: own_u, web: SHOULDER_PER_THICKNESS * t };
+        let on_a = Band { panel: m.a, partner: m.b, u: own_u, web: SHOULDER_PER_THICKNESS * own };
         let free: Vec<(f64, f64)> = on_b.into_iter().flat_map(|f| around.free(x, Side::A, on_a, f)).collect();
         let tabs = tab::place(&free, around.proportion(m.a), web);
         if !tabs.is_empty() {
@@ -155,8 +156,7 @@ fn too_flat(assembly: &Assembly, m: &Meeting, names: &str, at: &str) -> Finding 
     )
 }
 
-fn no_room(x: &Section, m: &Meeting, room: f64, names: &str, at: &str) -> Finding {
-    let t = x.slab(Side::A).thickness;
+fn no_room(t: f64, m: &Meeting, room: f64, names: &str, at: &str) -> Finding {
     let (code, what, need) = match m.joint {
         Joint::Tab { .. } => ("no-room-for-tabs", "a tab", tab::MIN_TAB_PER_THICKNESS * t),
         _ => ("joint-apart", "a joint", t),

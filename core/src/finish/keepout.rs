@@ -4,7 +4,7 @@ use super::{Cut, Why};
 use crate::assembly::{Assembly, Joint, PanelId};
 use crate::geom::{DVec2, DVec3, clip_convex, hull};
 use crate::joints::cells::without;
-use crate::joints::{Blank, Rect, Section, Side};
+use crate::joints::{Blank, Rect, Section, Side, proportion};
 
 /// Everything of a holder that a tab has to look at.
 pub struct Around<'a> {
@@ -36,6 +36,12 @@ impl Around<'_> {
     pub fn proportion(&self, id: PanelId) -> f64 {
         let panel = self.assembly.panel(id);
         self.nominal_mm.get(panel.stock).copied().unwrap_or(panel.slab.thickness)
+    }
+
+    /// The thickness by which the webs and shoulders of a panel are reckoned: the true one, but in board of
+    /// a prototype that of the sheets it stands for.
+    pub fn strength(&self, id: PanelId) -> f64 {
+        proportion(self.assembly.panel(id).slab.thickness, self.proportion(id))
     }
 
     /// The stretches of `whole` in which the band is free.

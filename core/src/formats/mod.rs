@@ -18,6 +18,7 @@ mod numbers;
 mod package;
 mod parts;
 mod plan;
+mod prototype;
 mod report;
 mod sheet_svg;
 mod sheets;

@@ -1,7 +1,7 @@
 //! `report.json`: verdict, findings, every check with value, limit and source, defaults, minutes, cost.
 
 use super::numbers::{fine, mm, short};
-use super::{File, PackageFault, bill, spec};
+use super::{File, PackageFault, bill, prototype, spec};
 use crate::checks::{About, Limit, Measured, Outcome};
 use crate::finding::{Finding, Verdict};
 use crate::made::Made;
@@ -28,6 +28,8 @@ struct Report<'a> {
     cutter: Cutter<'a>,
     stocks: Vec<StockEntry<'a>>,
     sheets: Vec<bill::SheetRow<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    prototype: Option<prototype::Entry<'a>>,
 }
 
 #[derive(Serialize)]
@@ -121,6 +123,7 @@ pub fn bytes(made: &Made) -> Result<Vec<u8>, PackageFault> {
         cutter: Cutter { id: &cutter.id, name: &cutter.name, process: cutter.process.word(), source: &cutter.source },
         stocks: stocks(made),
         sheets: bill.sheets,
+        prototype: made.prototype.as_ref().map(prototype::entry),
     };
     super::package::json_bytes("report.json", &report)
 }

@@ -8,4 +8,4 @@ mod request;
 
 pub use checked::{HolderJob, Job};
 pub use limits::Limits;
-pub use request::{EffortSpec, Request, read};
+pub use request::{EffortSpec, Request, read, read_as};

@@ -5,6 +5,7 @@ use crate::material::{CutterSpec, FitsSpec, StockSpec};
 use crate::spaces::SpaceSpec;
 use crate::things::ThingSpec;
 use crate::units::decode;
+use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use utoipa::ToSchema;
@@ -58,10 +59,18 @@ pub struct Request {
 /// The JSON Pointer of the first fault and what is wrong there: an unknown field, a missing one, a
 /// wrong type, an array in the place of an object.
 pub fn read(value: Value) -> Result<Request, (String, String)> {
-    let request: Request = decode(value.clone())?;
+    read_as(value)
+}
+
+/// Reads any received object from JSON, as strictly as [`read`].
+///
+/// # Errors
+/// As [`read`].
+pub fn read_as<T: DeserializeOwned + Serialize>(value: Value) -> Result<T, (String, String)> {
+    let read: T = decode(value.clone())?;
     // serde reads an array as a struct; written back, it is an object again
-    match serde_json::to_value(&request) {
-        Ok(written) => same_kinds(&value, &written, String::new()).map(|()| request),
+    match serde_json::to_value(&read) {
+        Ok(written) => same_kinds(&value, &written, String::new()).map(|()| read),
         Err(e) => Err((String::new(), e.to_string())),
     }
 }

@@ -2,7 +2,7 @@
 
 use super::cells::{Cell, Cuts, beyond};
 use super::section::{Rect, Section, Side};
-use super::{Blank, Ends};
+use super::{Blank, Ends, proportion};
 
 /// A finger is about this many thicknesses wide (common practice, no source).
 pub const FINGER_PER_THICKNESS: f64 = 3.0;
@@ -46,7 +46,13 @@ pub fn cut(
     if edge.1 - edge.0 < t {
         return None;
     }
-    let cells = divided(edge, count(edge.1 - edge.0, nominal_mm), first, cubes, MIN_FINGER_PER_THICKNESS * t);
+    let cells = divided(
+        edge,
+        count(edge.1 - edge.0, nominal_mm),
+        first,
+        cubes,
+        MIN_FINGER_PER_THICKNESS * proportion(t, nominal_mm),
+    );
     let mut cuts = Cuts { cells: cells.clone(), ..Cuts::default() };
     for (i, cell) in cells.iter().enumerate() {
         let (winner, loser) = if cell.owner == Side::A { (a, b) } else { (b, a) };

@@ -7,6 +7,7 @@ use crate::finding::{Finding, Verdict};
 use crate::finish::Built;
 use crate::geom::{Contour, DVec2, Frame, Region};
 use crate::job::{Job, Request};
+use crate::prototype::Note;
 use crate::route::{Role, Route, RouteContour};
 use crate::units::DefaultUsed;
 
@@ -130,4 +131,6 @@ pub struct Made {
     pub verdict: Verdict,
     /// Defaults that stood in for what was left out.
     pub defaults: Vec<DefaultUsed>,
+    /// What it proves and what it does not, when it is a prototype.
+    pub prototype: Option<Note>,
 }

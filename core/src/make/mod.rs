@@ -5,6 +5,7 @@
 
 mod cures;
 mod parts;
+mod prototype;
 mod sheets;
 
 use crate::arrange::{arrange, context};
@@ -14,6 +15,8 @@ use crate::finish::{Built, finish};
 use crate::job::{Job, Limits, Request};
 use crate::made::Made;
 use crate::units::DefaultUsed;
+
+pub use prototype::prototype;
 
 /// What came of a request.
 #[derive(Debug)]
@@ -87,11 +90,19 @@ impl Proof {
 
 /// The first half: everything up to the checks.
 fn prove(request: &Request, limits: &Limits, stop: &dyn Fn() -> bool) -> Proof {
+    prove_as(request, limits, stop, &mut |_| {})
+}
+
+/// What changes checks before they count.
+type Judge<'a> = dyn FnMut(&mut [(About, Outcome)]) + 'a;
+
+/// The same; `judge` may change what the checks say before it counts.
+fn prove_as(request: &Request, limits: &Limits, stop: &dyn Fn() -> bool, judge: &mut Judge) -> Proof {
     let mut proof = Proof { job: None, holders: vec![], checks: vec![], findings: vec![], defaults: vec![] };
     let Some(job) = Job::checked(request, limits, &mut proof.findings, &mut proof.defaults) else {
         return proof;
     };
-    let nominal: Vec<f64> = job.stocks.iter().map(|s| s.profile.thickness.nominal_mm).collect();
+    let nominal: Vec<f64> = job.stocks.iter().map(|s| s.label_mm).collect();
     let mut panels = 0;
     for ((i, holder), stand) in job.holders.iter().enumerate().zip(arrange(&job)) {
         if stop() {
@@ -116,6 +127,7 @@ fn prove(request: &Request, limits: &Limits, stop: &dyn Fn() -> bool) -> Proof {
     }
     if !stop() {
         proof.checks = run_all(&Subject { job: &job, holders: &proof.holders });
+        judge(&mut proof.checks);
         proof.findings.extend(proof.checks.iter().flat_map(|(_, o)| o.findings.iter().cloned()));
     }
     proof.job = Some(job);
@@ -149,6 +161,7 @@ fn cut(
         verdict: worst(&findings),
         findings,
         defaults: std::mem::take(&mut proof.defaults),
+        prototype: None,
     }))
 }
 

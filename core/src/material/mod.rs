@@ -28,7 +28,7 @@ pub use kerf::kerf_from_strip;
 pub use never::forbidden;
 pub use profile::{Grain, Kerf, Known, Permit, Process, Profile, Span, Thickness, Treatment};
 pub use received::{Caution, Forbidden, When};
-pub use spec::{KerfApplied, StockSpec, StripSpec};
+pub use spec::{KerfApplied, StandsFor, StockSpec, StripSpec};
 pub use stock::Stock;
 
 #[cfg(test)]

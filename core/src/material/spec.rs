@@ -32,6 +32,20 @@ crate::params! {
 }
 
 crate::params! {
+    /// For a prototype: the sheets that this board stands for. Outer sizes, pitches and patterns are
+    /// reckoned from theirs, as if the board were another reading of the same label.
+    pub struct StandsFor {
+        numbers {
+            /// What the label of those sheets says.
+            label_mm: req(0.5, 20.0, "mm"),
+            /// The thickest that such sheets are planned for.
+            thickest_mm: req(0.5, 25.0, "mm"),
+        }
+        fields {}
+    }
+}
+
+crate::params! {
     /// Sheets of one material and lot.
     pub struct StockSpec {
         numbers {
@@ -85,6 +99,9 @@ crate::params! {
             /// Who widens the cut by the kerf.
             #[serde(default)]
             pub kerf_applied_by: KerfApplied,
+            /// For a prototype: the sheets that this board stands for.
+            #[serde(default, skip_serializing_if = "Option::is_none")]
+            pub stands_for: Option<StandsFor>,
         }
     }
 }
@@ -115,6 +132,9 @@ impl StockSpec {
         }
         if let Some(strip) = &self.strip {
             strip.check(&format!("{at}/strip"), out);
+        }
+        if let Some(stood) = &self.stands_for {
+            stood.check(&format!("{at}/stands_for"), out);
         }
     }
 }

@@ -23,6 +23,11 @@ pub struct Stock {
     pub profile: Profile,
     /// True thickness: the mean of the readings, or the label's.
     pub thickness_mm: f64,
+    /// What outer sizes and patterns are reckoned from: the label's thickness, so that another reading
+    /// changes none of them.
+    pub label_mm: f64,
+    /// The thickest sheet that sizes are planned for.
+    pub planned_mm: f64,
     /// Largest reading less the smallest; without readings, what such sheets usually scatter.
     pub spread_mm: f64,
     /// The readings, empty when there were none.
@@ -74,6 +79,11 @@ impl Stock {
             material: spec.material.clone(),
             lot: spec.lot.clone(),
             feed: cutter.feed(&profile.id),
+            label_mm: spec.stands_for.as_ref().map_or(profile.thickness.nominal_mm, |s| s.label_mm),
+            planned_mm: match &spec.stands_for {
+                Some(s) => s.thickest_mm,
+                None => profile.thickness.usual_mm.max.max(thickness_mm),
+            },
             profile,
             thickness_mm,
             spread_mm,

@@ -194,7 +194,7 @@ impl Measured<'_> {
     /// The bottom of the loser's notch against the winner's near face.
     fn notch(&self, k: usize, cell: &Cell) -> Contact {
         let mut c = self.contact(k, Kind::Notch, 0.0);
-        let s = (cell.from + cell.to) / 2.0;
+        let s = self.clear_of_third(k, cell);
         let loser = cell.owner.other();
         let piece = self.owner_piece(cell.owner, s);
         if piece.len() < 3 {
@@ -213,6 +213,18 @@ impl Measured<'_> {
             c.gap_mm = (near - if sign > 0.0 { i.1 } else { i.0 }) * sign;
         }
         c
+    }
+
+    /// A place within a finger that no third panel's corner reaches: the middle, but in an end cell away
+    /// from the end, where a floor as thick as half the finger would own it.
+    fn clear_of_third(&self, k: usize, cell: &Cell) -> f64 {
+        let (first, last) = (k == 0, k + 1 == self.f.cells.len());
+        let share = match (first, last) {
+            (true, false) => 0.75,
+            (false, true) => 0.25,
+            _ => 0.5,
+        };
+        cell.from + share * (cell.to - cell.from)
     }
 
     /// The flank between two neighbouring fingers.

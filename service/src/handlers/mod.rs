@@ -6,4 +6,5 @@ pub mod health;
 pub mod holders;
 pub mod materials;
 pub mod problems;
+pub mod prototypes;
 pub mod root;

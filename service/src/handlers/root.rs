@@ -19,6 +19,8 @@ pub struct Index {
     pub openapi: &'static str,
     /// Where requests go.
     pub holders: &'static str,
+    /// Where designs go that are to be tried in board.
+    pub prototypes: &'static str,
     /// Requests that work.
     pub examples: &'static str,
     /// Families of holders.
@@ -40,6 +42,7 @@ pub async fn index() -> Json<Index> {
         docs: "/docs/",
         openapi: "/openapi.json",
         holders: "/v1/holders",
+        prototypes: "/v1/prototypes",
         examples: "/v1/examples",
         families: "/v1/families",
         materials: "/v1/materials",

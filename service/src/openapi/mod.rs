@@ -21,6 +21,7 @@ use utoipa::OpenApi;
     ),
     tags(
         (name = "holders", description = "Making holders."),
+        (name = "proving", description = "Certainty before anything is cut."),
         (name = "lists", description = "What there is to choose from."),
         (name = "service", description = "The service itself."),
     ),

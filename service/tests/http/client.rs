@@ -51,8 +51,13 @@ pub fn send(request: Request<Body>) -> Answer {
 
 /// Posts bytes as a request for holders.
 pub fn post_bytes(body: impl Into<Body>, content_type: &str, accept: &str) -> Answer {
+    post_to("/v1/holders", body, content_type, accept)
+}
+
+/// Posts bytes to a path.
+pub fn post_to(path: &str, body: impl Into<Body>, content_type: &str, accept: &str) -> Answer {
     send(
-        Request::post("/v1/holders")
+        Request::post(path)
             .header(header::CONTENT_TYPE, content_type)
             .header(header::ACCEPT, accept)
             .body(body.into())

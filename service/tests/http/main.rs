@@ -5,4 +5,5 @@
 
 mod client;
 mod document;
+mod prototypes;
 mod refusals;
