@@ -78,7 +78,7 @@ fn routed(job: &Job, parts: &[Part], stock: usize, places: &[Placed]) -> route::
         pierce_s: cutter.pierce_s,
         mark_mm_s: cutter.mark_mm_s,
     };
-    route::route(&laid(parts, places), &motion)
+    route::route(&laid(parts, places), &motion, effort(job.effort))
 }
 
 fn findings(job: &Job, parts: &[Part], stock: usize, fault: &NestFault) -> Vec<Finding> {

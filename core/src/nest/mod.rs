@@ -11,7 +11,6 @@ mod block;
 mod board;
 mod build;
 mod cover;
-mod dice;
 mod fault;
 mod intake;
 mod nofit;
@@ -29,6 +28,7 @@ mod tests;
 mod types;
 mod write;
 
+use crate::units::dice;
 pub use fault::{NestFault, TooLarge};
 pub use proof::{Flaw, flaws};
 pub use types::{Effort, Layout, NestPart, Offcut, Place, Rules, SheetLayout, SheetSupply, Turns};

@@ -4,6 +4,7 @@
 //! May import: nothing of this crate but `finding` (a row that is broken becomes a finding).
 
 mod band;
+pub mod dice;
 mod names;
 mod params;
 mod readings;

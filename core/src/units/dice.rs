@@ -7,6 +7,7 @@ pub struct Dice(u64);
 
 impl Dice {
     /// Chance that starts at a seed.
+    #[must_use]
     pub fn new(seed: u64) -> Self {
         Self(seed)
     }
