@@ -1,7 +1,7 @@
-"""Routes of nested sheets beside OR-tools: python routes.py SHEETS.jsonl [SECONDS] [WORKERS]
+"""Routes of nested sheets beside OR-tools: see README.md.
 
-SHEETS.jsonl comes from the example `route_instance`. OR-tools (routing, guided local search) gets SECONDS (3) a
-sheet, three times:
+The sheets come from the example `route_instance`, which nests seeded panel jobs. OR-tools (routing, guided local
+search) gets `--seconds` a sheet, three times:
 - `entries`: it chooses the vertices at which contours are entered as this project does: each vertex is a node,
   the vertices of a contour stand in a disjunction of which exactly one is visited; it starts from nearest next;
 - `turns`: from the vertices of nearest next it finds the order, then the best vertices for that order are computed
@@ -10,11 +10,15 @@ sheet, three times:
 All keep what has to come first, begin at the sheet's zero and end anywhere. Every order, this project's too, is
 measured and checked here. The shortest of the three counts.
 """
+import argparse
 import json
 import math
+import subprocess
 import sys
+import tempfile
 import time
 from concurrent.futures import ProcessPoolExecutor
+from pathlib import Path
 
 from ortools.constraint_solver import pywrapcp, routing_enums_pb2
 
@@ -148,16 +152,37 @@ def one(line, seconds):
     return out
 
 
+def sheets_of(route, count, seed):
+    """Lines of JSON, one a sheet, of seeded panel jobs."""
+    maker = Path(__file__).with_name("make_instances.py")
+    with tempfile.TemporaryDirectory() as folder:
+        # a job has three to five sheets
+        subprocess.run([sys.executable, maker, folder, str(count // 2 + 1), str(seed)], check=True)
+        jobs = sorted(p.name for p in Path(folder).glob("*.json"))
+        made = subprocess.run([Path(route).resolve(), str(count), *jobs], cwd=folder, check=True, capture_output=True)
+        return made.stdout.decode().splitlines()
+
+
+def options():
+    """What the table can be told."""
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--route", required=True, help="the example route_instance")
+    parser.add_argument("--sheets", type=int, default=40)
+    parser.add_argument("--seed", type=int, default=1, help="of the first job")
+    parser.add_argument("--seconds", type=float, default=3.0, help="for OR-tools, a sheet and a way of asking")
+    parser.add_argument("--workers", type=int, default=1, help="sheets that OR-tools works on at once")
+    return parser.parse_args()
+
+
 def main():
-    lines = open(sys.argv[1], encoding="utf-8").read().splitlines()
-    seconds = float(sys.argv[2]) if len(sys.argv) > 2 else 3.0
-    workers = int(sys.argv[3]) if len(sys.argv) > 3 else 1
-    with ProcessPoolExecutor(workers) as pool:
-        rows = list(pool.map(one, lines, [seconds] * len(lines)))
+    asked = options()
+    lines = sheets_of(asked.route, asked.sheets, asked.seed)
+    with ProcessPoolExecutor(asked.workers) as pool:
+        rows = list(pool.map(one, lines, [asked.seconds] * len(lines)))
     ways = ("nearest", "entries", "turns", "order", "quick", "normal", "thorough")
-    print("sheet, contours, way in mm by: " + ", ".join(ways))
+    print(f"first seed {asked.seed}; sheet, contours, way in mm by: " + ", ".join(ways))
     for r in rows:
-        print(f"{r['sheet']:40} {r['contours']:4} " + " ".join(f"{r[w]:8.1f}" for w in ways))
+        print(f"{r['sheet']:16} {r['contours']:4} " + " ".join(f"{r[w]:8.1f}" for w in ways))
     best = sum(min(r["order"], r["turns"], r["entries"]) for r in rows)
     print(f"{len(rows)} sheets, {sum(r['contours'] for r in rows)} contours; OR-tools' shortest of three: {best:.0f} mm")
     for w in ways:
