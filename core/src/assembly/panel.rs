@@ -34,6 +34,31 @@ pub enum Grain {
     Free,
 }
 
+impl Grain {
+    /// Along the longer way of a part of this size in its own plane: slender parts bend least so
+    /// (common practice, no source).
+    #[must_use]
+    pub fn along_longer(x_mm: f64, y_mm: f64) -> Self {
+        Self::Along(if x_mm < y_mm { DVec2::Y } else { DVec2::X })
+    }
+
+    /// Along the shorter way: what lies level on four edges carries across its short span (common
+    /// practice, no source).
+    #[must_use]
+    pub fn along_shorter(x_mm: f64, y_mm: f64) -> Self {
+        Self::Along(if x_mm < y_mm { DVec2::X } else { DVec2::Y })
+    }
+
+    /// Its angle from the panel's own x, degrees, from 0 to below 180: a grain has no front end.
+    #[must_use]
+    pub fn angle_deg(self) -> Option<f64> {
+        match self {
+            Self::Free => None,
+            Self::Along(d) => Some(libm::atan2(d.y, d.x).to_degrees().rem_euclid(180.0)),
+        }
+    }
+}
+
 /// A named tool solid that cuts straight through a panel: a hand hole, a raked front, a chamfer.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Tool {

@@ -5,6 +5,7 @@
 //!
 //! May import: every room above.
 
+mod bed;
 mod boards;
 mod bound;
 mod convex;
@@ -19,6 +20,7 @@ mod plate;
 #[cfg(test)]
 mod testing;
 
+pub use bed::grain_deg;
 pub use outcome::{About, Limit, Measured, Outcome, Subject};
 
 /// One check.

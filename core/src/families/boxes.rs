@@ -2,7 +2,7 @@
 
 use super::Context;
 use crate::assembly::{Assembly, Grain, Joint, Panel, PanelId, Reach, Role};
-use crate::geom::{DVec2, DVec3, Frame, HalfSpace, Slab};
+use crate::geom::{DVec3, Frame, HalfSpace, Slab};
 use crate::material::Role as Use;
 
 /// How the floor is held.
@@ -117,6 +117,7 @@ pub fn shell(cx: &Context, assembly: &mut Assembly, plan: &ShellPlan) -> Option<
         let middle = DVec3::new(w / 2.0, d / 2.0, 0.0);
         let up = slab.frame.y * if slab.frame.y.z >= 0.0 { 1.0 } else { -1.0 };
         let foot = edge + (middle - edge).reject_from(inward);
+        let long = if inward.x == 0.0 { w } else { d };
         Some(assembly.add(Panel {
             name: name.to_owned(),
             role: Role::Wall,
@@ -126,7 +127,7 @@ pub fn shell(cx: &Context, assembly: &mut Assembly, plan: &ShellPlan) -> Option<
             bounds: level.to_vec(),
             rank,
             tools: vec![],
-            grain: Grain::Along(DVec2::X),
+            grain: Grain::along_longer(long, h),
         }))
     };
     let front = wall("front", DVec3::ZERO, DVec3::Y, plan.lean_y, RANK_FRONT)?;
@@ -176,8 +177,7 @@ fn add_floor(cx: &Context, assembly: &mut Assembly, plan: &ShellPlan, made: &mut
         bounds: vec![],
         rank: RANK_FLOOR,
         tools: vec![],
-        // plywood floors carry across the short span (common practice)
-        grain: Grain::Along(if plan.width < plan.depth { DVec2::X } else { DVec2::Y }),
+        grain: Grain::along_shorter(plan.width, plan.depth),
     });
     made.floor = Some(floor);
     made.floor_top = z + t;
@@ -227,7 +227,7 @@ fn add_ledges(cx: &Context, assembly: &mut Assembly, plan: &ShellPlan, made: &Sh
             bounds: vec![HalfSpace::beyond(rim, inward)],
             rank: RANK_INNER,
             tools: vec![],
-            grain: Grain::Along(DVec2::X),
+            grain: Grain::along_longer(plan.width, wide),
         });
         let fit = if square { Use::Floor } else { Use::Oblique };
         assembly.meet(ledge, wall, Joint::Tab { reach: Reach::Flush }, cx.fit(cx.panels, fit));

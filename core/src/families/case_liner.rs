@@ -4,7 +4,7 @@ use super::boxes::{FloorKind, RANK_INNER, Shell, ShellPlan, level_slab, raise_mm
 use super::{About, Context, Family, HolderSpec, Room, Thicker};
 use crate::assembly::{Assembly, Bay, Grain, Joint, Panel, PanelId, Reach, Role};
 use crate::finding::{Finding, Verdict};
-use crate::geom::{DVec2, DVec3, HalfSpace};
+use crate::geom::{DVec3, HalfSpace};
 use crate::material::Role as Use;
 use crate::spaces::Entry;
 
@@ -209,7 +209,7 @@ impl CaseLiner {
                 bounds: vec![],
                 rank: RANK_INNER,
                 tools: vec![],
-                grain: Grain::Along(if plan.width < plan.depth { DVec2::X } else { DVec2::Y }),
+                grain: Grain::along_shorter(plan.width, plan.depth),
             });
             for wall in shell.walls() {
                 a.meet(deck, wall, Joint::Tab { reach: Reach::Flush }, cx.fit(cx.panels, lean_fit(plan)));
@@ -271,7 +271,7 @@ impl CaseLiner {
                 bounds,
                 rank: RANK_INNER,
                 tools: vec![],
-                grain: Grain::Along(DVec2::X),
+                grain: Grain::along_longer(if normal == DVec3::X { plan.depth } else { plan.width }, top - foot),
             });
             for end in ends {
                 a.meet(id, end, Joint::Tab { reach: Reach::Flush }, cx.fit(cx.panels, lean_fit(plan)));

@@ -4,7 +4,7 @@ use super::boxes::{FloorKind, RANK_INNER, Shell, ShellPlan, raise_mm, shell, upr
 use super::{About, Context, Family, HolderSpec, Room, Thicker};
 use crate::assembly::{Assembly, Bay, Grain, Joint, Panel, PanelId, Reach, Role};
 use crate::finding::{Finding, PatchOp, Verdict};
-use crate::geom::{DVec2, DVec3, Frame, HalfSpace, Slab};
+use crate::geom::{DVec3, Frame, HalfSpace, Slab};
 use crate::material::Role as Use;
 use crate::units::Readings;
 
@@ -282,7 +282,7 @@ impl Compartments {
                 bounds,
                 rank: RANK_INNER,
                 tools: vec![],
-                grain: Grain::Along(DVec2::X),
+                grain: Grain::along_longer(other.outer, top - shell.floor_top),
             });
             for wall in walls {
                 let joint = match self.dividers {
@@ -347,7 +347,7 @@ impl Compartments {
                 ],
                 rank: RANK_INNER,
                 tools: vec![],
-                grain: Grain::Along(DVec2::X),
+                grain: Grain::along_longer(bay.x.1 - bay.x.0, rise / sin),
             });
             for side in [left, right] {
                 let host = a.panel(side).stock;

@@ -5,7 +5,7 @@ use super::deck_plan::{Filled, Foot, narrowest};
 use super::{About, Context, Family, HolderSpec, Room, Thicker, Wanted};
 use crate::assembly::{Assembly, Berth, Grain, Joint, Opening, Panel, PanelId, Reach, Role};
 use crate::finding::{Finding, Verdict};
-use crate::geom::{DVec2, DVec3, Frame};
+use crate::geom::{DVec3, Frame};
 use crate::material::Role as Use;
 use crate::things::Thing;
 
@@ -265,7 +265,7 @@ fn deck(cx: &Context, a: &mut Assembly, shell: &Shell, plan: &ShellPlan, name: &
         bounds: vec![],
         rank: RANK_INNER,
         tools: vec![],
-        grain: Grain::Along(if plan.width < plan.depth { DVec2::X } else { DVec2::Y }),
+        grain: Grain::along_shorter(plan.width, plan.depth),
     });
     for wall in shell.walls() {
         a.meet(id, wall, Joint::Tab { reach: Reach::Flush }, cx.fit(cx.panels, Use::Floor));

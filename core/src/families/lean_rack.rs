@@ -119,7 +119,7 @@ impl Family for LeanRack {
         for (n, row) in plan.rows.iter().enumerate() {
             let mut passed = vec![];
             for board in &row.boards {
-                let id = add_board(cx, &mut a, &shell, &plan, row, board, n + 1)?;
+                let id = add_board(cx, &mut a, &shell, &plan, row, board, (n + 1, self.lifts()))?;
                 if board.opens() {
                     passed.push(id);
                 }
@@ -188,7 +188,7 @@ fn add_board(
     plan: &Plan,
     row: &Row,
     board: &Board,
-    number: usize,
+    (number, open): (usize, bool),
 ) -> Option<PanelId> {
     let zero = DVec2::new(row.y, plan.floor_top);
     let out = |p: DVec2| DVec3::new(0.0, zero.x + p.x, zero.y + p.y);
@@ -219,7 +219,7 @@ fn add_board(
         bounds,
         rank: RANK_INNER,
         tools: vec![],
-        grain: Grain::Along(DVec2::X),
+        grain: board_grain(plan, board, open),
     });
     for side in [shell.left, shell.right] {
         let joint = if board.tabbed { Joint::Tab { reach: Reach::Flush } } else { Joint::Rest };
@@ -229,4 +229,13 @@ fn add_board(
         a.meet(id, floor, Joint::Tab { reach: Reach::Flush }, cx.fit(cx.floor, Use::Divider));
     }
     Some(id)
+}
+
+/// Along the board, which is slender; but up the teeth between mouths that reach its upper edge: across the
+/// grain they snap (common practice, no source).
+fn board_grain(plan: &Plan, board: &Board, open: bool) -> Grain {
+    if open && board.part == Part::Cross {
+        return Grain::Along(DVec2::Y);
+    }
+    Grain::along_longer(plan.size.width_mm, board.reach.1 - board.reach.0)
 }

@@ -34,6 +34,9 @@ pub struct Part {
     pub marks_left_out: Vec<String>,
     /// Thickness, mm.
     pub thickness_mm: f64,
+    /// Direction of the face grain as it is cut, degrees from its own x axis, from 0 to below 180; none where
+    /// it may lie as it comes.
+    pub grain_deg: Option<f64>,
     /// Kerf that is applied in the file, mm (0 where the machine applies it).
     pub kerf_mm: f64,
     /// Where the part's own frame stands in the space.
@@ -94,6 +97,8 @@ pub fn laid(parts: &[Part], places: &[Placed]) -> Vec<RouteContour> {
 pub struct Sheet {
     /// Which of the job's stocks.
     pub stock: usize,
+    /// Which of the stock's supplies.
+    pub supply: usize,
     /// Number over the whole job, from 1.
     pub number: usize,
     /// Width and height, mm.

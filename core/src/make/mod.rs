@@ -4,9 +4,11 @@
 //! May import: every room above.
 
 mod cures;
+mod lay;
 mod parts;
 mod prototype;
 mod sheets;
+mod shortage;
 
 use crate::arrange::{arrange, context};
 use crate::checks::{About, Outcome, Subject, run_all};
@@ -165,5 +167,7 @@ fn cut(
     }))
 }
 
+#[cfg(test)]
+mod lay_tests;
 #[cfg(test)]
 pub(crate) mod tests;

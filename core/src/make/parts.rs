@@ -1,6 +1,7 @@
 //! Parts and joints: from finished panels to what is cut, with codes, marks and mass.
 
 use crate::assembly::Joint;
+use crate::checks::grain_deg;
 use crate::finding::{Finding, Verdict};
 use crate::finish::Built;
 use crate::job::{Job, Limits};
@@ -25,11 +26,12 @@ pub fn parts(job: &Job, holders: &[Built], limits: &Limits) -> Result<Vec<Part>,
                     panel: p,
                     stock: panel.stock,
                     drawn: outline,
-                    thickness_mm: stock.thickness_mm,
+                    thickness_mm: panel.slab.thickness,
+                    grain_deg: grain_deg(stock, panel, &finished.region),
                     kerf_mm: stock.drawn_kerf_mm,
                     placement: built.placement(p),
                     // kg/m³ × mm³ is 1e-6 g
-                    mass_g: finished.region.area() * stock.thickness_mm * stock.profile.density_kg_m3.value * 1e-6,
+                    mass_g: finished.region.area() * panel.slab.thickness * stock.profile.density_kg_m3.value * 1e-6,
                     finished: finished.region.clone(),
                     code,
                 }),

@@ -1,10 +1,11 @@
 //! Sheets: the drawn parts of each stock nested and routed.
 
-use crate::finding::{Finding, Verdict};
-use crate::geom::DVec2;
+use super::lay;
+use super::shortage;
+use crate::finding::Finding;
 use crate::job::{EffortSpec, Job, Limits};
 use crate::made::{Part, Placed, Sheet, laid};
-use crate::nest::{Effort, NestFault, NestPart, Rules, SheetSupply, Turns, nest};
+use crate::nest::{Effort, NestPart, Rules, SheetSupply, nest};
 use crate::route::{self, Motion};
 
 /// Nests and routes every stock's parts.
@@ -15,44 +16,31 @@ pub fn sheets(job: &Job, parts: &[Part], limits: &Limits, stop: &dyn Fn() -> boo
             .iter()
             .enumerate()
             .filter(|(_, p)| p.stock == s)
-            .map(|(id, p)| NestPart { id, region: p.drawn.clone(), turns: Turns::Free })
+            .map(|(id, p)| lay::part(id, p, stock.turn_step_deg))
             .collect();
         if mine.is_empty() {
             continue;
         }
-        let supply = SheetSupply {
-            id: s,
-            width_mm: stock.sheet_mm[0],
-            height_mm: stock.sheet_mm[1],
-            count: stock.count.map(|c| c as usize),
-            keep_outs: vec![],
-        };
+        let supplies: Vec<SheetSupply> = stock.supplies.iter().enumerate().map(|(id, k)| lay::supply(id, k)).collect();
         let rules = Rules { gap_mm: stock.gap_mm, margin_mm: stock.margin_mm };
-        match nest(&mine, &[supply], &rules, effort(job.effort), stop) {
+        match nest(&mine, &supplies, &rules, effort(job.effort), stop) {
             Ok(layout) => {
                 for sheet in layout.sheets {
-                    let places: Vec<Placed> = sheet
-                        .places
-                        .iter()
-                        .map(|p| Placed {
-                            part: p.part,
-                            turn_rad: p.turn_deg.to_radians(),
-                            shift: DVec2::new(p.dx_mm, p.dy_mm),
-                        })
-                        .collect();
-                    let o = sheet.largest_offcut;
+                    let Some(supply) = stock.supplies.get(sheet.supply) else { continue };
+                    let places = lay::places(&sheet, parts, supply);
                     all.push(Sheet {
                         stock: s,
+                        supply: sheet.supply,
                         number: all.len() + 1,
-                        size_mm: (sheet.width_mm, sheet.height_mm),
+                        size_mm: (supply.size_mm[0], supply.size_mm[1]),
                         route: routed(job, parts, s, &places),
                         places,
                         utilisation: sheet.utilisation,
-                        offcut_mm: [o.x_mm, o.y_mm, o.width_mm, o.height_mm],
+                        offcut_mm: lay::offcut_mm(&sheet.largest_offcut, supply),
                     });
                 }
             }
-            Err(fault) => faults.extend(findings(job, parts, s, &fault)),
+            Err(fault) => faults.extend(shortage::findings(job, parts, s, &fault)),
         }
     }
     Limits::check("too-many-sheets", "sheets", "/stocks", all.len(), limits.sheets, &mut faults);
@@ -79,33 +67,4 @@ fn routed(job: &Job, parts: &[Part], stock: usize, places: &[Placed]) -> route::
         mark_mm_s: cutter.mark_mm_s,
     };
     route::route(&laid(parts, places), &motion, effort(job.effort))
-}
-
-fn findings(job: &Job, parts: &[Part], stock: usize, fault: &NestFault) -> Vec<Finding> {
-    let at = format!("/stocks/{stock}");
-    match fault {
-        NestFault::TooLarge(list) => list
-            .iter()
-            .map(|t| {
-                Finding::new("part-larger-than-sheet", Verdict::Refuse, job.holders[parts[t.part].holder].at.clone())
-                    .have("part_mm", vec![t.width_mm, t.height_mm])
-                    .need("room_mm", vec![t.room_width_mm, t.room_height_mm])
-                    .why(format!(
-                        "Part {} \"{}\" is {:.1} × {:.1} mm, {:.1} mm more than a sheet of stock {} has within its margins.",
-                        parts[t.part].code,
-                        parts[t.part].name,
-                        t.width_mm,
-                        t.height_mm,
-                        t.over_mm(),
-                        job.stocks[stock].id
-                    ))
-            })
-            .collect(),
-        other => vec![
-            Finding::new("sheets-do-not-do", Verdict::Refuse, at)
-                .have("sheets", job.stocks[stock].count.map_or(f64::INFINITY, f64::from).min(1e9))
-                .need("sheets", "enough for every part")
-                .why(other.to_string()),
-        ],
-    }
 }

@@ -14,8 +14,10 @@ mod never;
 mod profile;
 mod received;
 mod sheet;
+mod sheet_spec;
 mod spec;
 mod stock;
+mod supply;
 mod thickness;
 
 pub use cautions::cautions;
@@ -28,8 +30,10 @@ pub use kerf::kerf_from_strip;
 pub use never::forbidden;
 pub use profile::{Grain, Kerf, Known, Permit, Process, Profile, Span, Thickness, Treatment};
 pub use received::{Caution, Forbidden, When};
+pub use sheet_spec::{GrainWord, KeepOutSpec, SheetSpec};
 pub use spec::{KerfApplied, StandsFor, StockSpec, StripSpec};
 pub use stock::Stock;
+pub use supply::Supply;
 
 #[cfg(test)]
 mod tests;

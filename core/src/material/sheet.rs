@@ -2,8 +2,10 @@
 
 use super::cutter::Cutter;
 use super::profile::Process;
+use super::sheet_spec::SheetSpec;
 use super::spec::StockSpec;
-use crate::finding::{Finding, Verdict};
+use super::supply::Supply;
+use crate::finding::{Finding, PatchOp, Verdict};
 use crate::units::{Band, tidy};
 
 /// Strip of the sheet that stays free. Common practice, no source.
@@ -34,9 +36,9 @@ const GAP: Band = Band {
 };
 
 /// The sheet's size; it must lie on the bed.
-pub(super) fn sheet(spec: &StockSpec, cutter: &Cutter, at: &str, out: &mut Vec<Finding>) -> [f64; 2] {
+pub(super) fn sheet(given_mm: Option<[f64; 2]>, cutter: &Cutter, at: &str, out: &mut Vec<Finding>) -> [f64; 2] {
     let bed = cutter.bed_mm;
-    let Some(sheet) = spec.sheet_mm else { return bed };
+    let Some(sheet) = given_mm else { return bed };
     let over = [(sheet[0] - bed[0]).max(0.0), (sheet[1] - bed[1]).max(0.0)];
     if over == [0.0, 0.0] {
         return sheet;
@@ -65,26 +67,59 @@ pub(super) fn sheet(spec: &StockSpec, cutter: &Cutter, at: &str, out: &mut Vec<F
 /// A sheet whose margins leave less than this to each side holds no part.
 const LEAST_ROOM_MM: f64 = 10.0;
 
-/// The strip that stays free, what the head cannot reach included; it must leave a sheet to cut from.
-pub(super) fn margin(spec: &StockSpec, cutter: &Cutter, sheet: [f64; 2], at: &str, out: &mut Vec<Finding>) -> f64 {
+/// The strip that stays free, what the head cannot reach included.
+pub(super) fn margin(spec: &StockSpec, cutter: &Cutter, at: &str, out: &mut Vec<Finding>) -> f64 {
     MARGIN.check(spec.margin_mm(), &format!("{at}/margin_mm"), out);
-    let margin_mm = spec.margin_mm().max(cutter.edge_mm);
-    let left = sheet.map(|side| side - 2.0 * margin_mm);
+    spec.margin_mm().max(cutter.edge_mm)
+}
+
+/// A margin must leave a sheet to cut from. `at` is the stock's place.
+pub(super) fn room(sheet: &Supply, margin_mm: f64, at: &str, out: &mut Vec<Finding>) {
+    let left = sheet.size_mm.map(|side| side - 2.0 * margin_mm);
     let least = left[0].min(left[1]);
-    if least < LEAST_ROOM_MM {
-        out.push(
-            Finding::new("sheet-without-room", Verdict::Refuse, format!("{at}/margin_mm"))
-                .have("left_mm", left.to_vec())
-                .need("min", LEAST_ROOM_MM)
-                .why(format!(
-                    "Margins of {} mm leave {} mm of the sheet's smaller side, {} short of anything that holds a part.",
-                    tidy(margin_mm),
-                    tidy(least),
-                    tidy(LEAST_ROOM_MM - least)
-                )),
-        );
+    if least >= LEAST_ROOM_MM {
+        return;
     }
-    margin_mm
+    let most = (sheet.size_mm[0].min(sheet.size_mm[1]) - LEAST_ROOM_MM) / 2.0;
+    let mut f = Finding::new("sheet-without-room", Verdict::Refuse, format!("{at}/margin_mm"))
+        .have("left_mm", left.to_vec())
+        .have("sheet_mm", sheet.size_mm.to_vec())
+        .need("min", LEAST_ROOM_MM)
+        .need("margin_max_mm", most.max(0.0))
+        .why(format!(
+            "Margins of {} mm leave {} mm of the smaller side of {}, {} short of anything that holds a part.",
+            tidy(margin_mm),
+            tidy(least),
+            sheet.called(),
+            tidy(LEAST_ROOM_MM - least)
+        ));
+    if most >= MARGIN.refuse_below {
+        let good = most.min(MARGIN.good);
+        f = f.cure(format!("Use a margin of {} mm.", tidy(good)), format!("{at}/margin_mm"), good);
+    }
+    out.push(f);
+}
+
+/// A keep-out that lies beside its sheet was measured from somewhere else.
+pub(super) fn keep_outs(spec: &SheetSpec, size_mm: [f64; 2], at: &str, out: &mut Vec<Finding>) {
+    for (i, k) in spec.keep_outs.iter().enumerate() {
+        let off = (k.x_mm - size_mm[0]).max(k.y_mm - size_mm[1]);
+        if off >= 0.0 {
+            let here = format!("{at}/keep_outs/{i}");
+            out.push(
+                Finding::new("keep-out-off-sheet", Verdict::Refuse, here.as_str())
+                    .have("corner_mm", vec![k.x_mm, k.y_mm])
+                    .need("corner_max_mm", size_mm.to_vec())
+                    .why(format!(
+                        "This keep-out begins {} mm beyond the sheet of {} × {} mm. It is measured from the sheet's lower left corner.",
+                        tidy(off),
+                        tidy(size_mm[0]),
+                        tidy(size_mm[1])
+                    ))
+                    .cure_with("Leave it out.", vec![PatchOp { op: "remove", path: here, value: None }]),
+            );
+        }
+    }
 }
 
 /// The gap between parts; what is left out is 3 mm, or the thickness when that is more.

@@ -1,5 +1,6 @@
 //! A stock as received: which material, how thick it really is, what the machine takes away.
 
+use super::sheet_spec::{GrainWord, SheetSpec, check_size};
 use crate::finding::Finding;
 use crate::units::{Row, check_name};
 use serde::{Deserialize, Serialize};
@@ -57,6 +58,8 @@ crate::params! {
             margin_mm: def(0.0, 200.0, "mm", 5.0),
             /// Gap between parts on the sheet; 3 or the thickness, whichever is more, when left out.
             gap_mm: opt(0.0, 200.0, "mm"),
+            /// Parts without grain may be turned on the sheet by multiples of this; finer steps take longer to nest.
+            turn_step_deg: def(5.0, 90.0, "deg", 90.0),
             /// What a sheet costs.
             cost_per_sheet: opt(0.0, 100000.0, "1"),
             /// Own number: what the label says the thickness is.
@@ -93,6 +96,16 @@ crate::params! {
             #[serde(default, skip_serializing_if = "Option::is_none", deserialize_with = "crate::units::whole")]
             #[schema(minimum = 1, maximum = 1000)]
             pub count: Option<u32>,
+            /// Which way the face grain of its sheets runs; along the longer side when left out.
+            #[serde(default, skip_serializing_if = "Option::is_none")]
+            pub grain: Option<GrainWord>,
+            /// Whether each part keeps the direction of its grain on the sheet; as the material has it when left out.
+            #[serde(default, skip_serializing_if = "Option::is_none")]
+            pub keep_grain: Option<bool>,
+            /// Sheets and offcuts told apart piece by piece, at most 64, beside those of `sheet_mm` and `count`;
+            /// where neither of these is given, there are no others.
+            #[serde(default, skip_serializing_if = "Vec::is_empty")]
+            pub sheets: Vec<SheetSpec>,
             /// A test strip that gives the kerf.
             #[serde(default, skip_serializing_if = "Option::is_none")]
             pub strip: Option<StripSpec>,
@@ -106,14 +119,17 @@ crate::params! {
     }
 }
 
-/// Sheet sides: smaller than 20 holds no part; 3050 is the longest sheet of the trade.
-const SHEET_ROW: Row =
-    Row { name: "sheet_mm", what: "Width and height of a sheet.", unit: "mm", min: 20.0, max: 3100.0, default: None };
-/// More sheets than this is a mistake or an attack.
-const COUNT_ROW: Row =
-    Row { name: "count", what: "How many sheets there are.", unit: "1", min: 1.0, max: 1000.0, default: None };
+/// More different sheets than this are no stock but a yard.
+const SHEETS_ROW: Row =
+    Row { name: "sheets", what: "Different sheets of a stock.", unit: "1", min: 0.0, max: 64.0, default: None };
 
 impl StockSpec {
+    /// Whether sheets that are all alike are at hand, told by `sheet_mm` and `count`.
+    #[must_use]
+    pub fn has_plain_sheets(&self) -> bool {
+        self.sheets.is_empty() || self.sheet_mm.is_some() || self.count.is_some()
+    }
+
     /// Every range of this object and of those within it.
     pub(super) fn check_all(&self, at: &str, out: &mut Vec<Finding>) {
         self.check(at, out);
@@ -124,11 +140,10 @@ impl StockSpec {
         if self.base.is_some() {
             check_name(&self.material, &format!("{at}/material"), out);
         }
-        for (i, side) in self.sheet_mm.iter().flatten().enumerate() {
-            SHEET_ROW.check(*side, &format!("{at}/sheet_mm/{i}"), out);
-        }
-        if let Some(n) = self.count {
-            COUNT_ROW.check(f64::from(n), &format!("{at}/count"), out);
+        check_size(self.sheet_mm, self.count, at, out);
+        SHEETS_ROW.check(self.sheets.len() as f64, &format!("{at}/sheets"), out);
+        for (i, sheet) in self.sheets.iter().enumerate() {
+            sheet.check_all(&format!("{at}/sheets/{i}"), out);
         }
         if let Some(strip) = &self.strip {
             strip.check(&format!("{at}/strip"), out);

@@ -3,10 +3,10 @@
 use super::cutter::{Cutter, Feed};
 use super::identify::identify;
 use super::kerf::kerf;
-use super::profile::{Known, Process, Profile};
-use super::sheet::{gap, margin, sheet};
+use super::profile::{Grain, Known, Process, Profile};
+use super::sheet::{gap, margin};
 use super::spec::{KerfApplied, StockSpec};
-use super::thickness::thickness;
+use super::supply::Supply;
 use crate::finding::{Finding, Verdict};
 use crate::units::{DefaultUsed, tidy};
 
@@ -21,31 +21,32 @@ pub struct Stock {
     pub lot: Option<String>,
     /// What is known of the material, with the caller's own numbers in it.
     pub profile: Profile,
-    /// True thickness: the mean of the readings, or the label's.
+    /// True thickness: the mean of the readings, or the label's. Where sheets of the stock differ, that of
+    /// the thickest: no holder grows by another sheet.
     pub thickness_mm: f64,
     /// What outer sizes and patterns are reckoned from: the label's thickness, so that another reading
     /// changes none of them.
     pub label_mm: f64,
     /// The thickest sheet that sizes are planned for.
     pub planned_mm: f64,
-    /// Largest reading less the smallest; without readings, what such sheets usually scatter.
+    /// The largest spread of the readings of a sheet; without readings, what such sheets usually scatter.
     pub spread_mm: f64,
-    /// The readings, empty when there were none.
-    pub readings_mm: Vec<f64>,
     /// Full width of the burnt line.
     pub kerf_mm: f64,
     /// What the cut file makes up for: the kerf, or 0 when the machine does it.
     pub drawn_kerf_mm: f64,
-    /// Width and height of a sheet.
-    pub sheet_mm: [f64; 2],
-    /// How many there are, if that is limited.
-    pub count: Option<u32>,
+    /// The sheets at hand, those that are alike together; at least one.
+    pub supplies: Vec<Supply>,
+    /// Whether each part keeps the direction of its grain on the sheet.
+    pub keeps_grain: bool,
+    /// Whether the caller spoke of grain, so that no part is laid across it.
+    pub insists_on_grain: bool,
+    /// Step by which parts without grain may be turned on the sheet, degrees.
+    pub turn_step_deg: f64,
     /// Strip along each edge of the sheet without parts, what the head cannot reach included.
     pub margin_mm: f64,
     /// Gap between parts.
     pub gap_mm: f64,
-    /// Price of a sheet, if given.
-    pub cost_per_sheet: Option<f64>,
     /// How it is cut.
     pub process: Process,
     /// How fast.
@@ -59,11 +60,13 @@ impl Stock {
     pub fn checked(spec: &StockSpec, cutter: &Cutter, at: &str, out: &mut Vec<Finding>) -> Option<Self> {
         let before = out.len();
         spec.check_all(at, out);
-        let sheet_mm = sheet(spec, cutter, at, out);
-        let margin_mm = margin(spec, cutter, sheet_mm, at, out);
+        let margin_mm = margin(spec, cutter, at, out);
+        let mut supplies = Supply::all(spec, cutter, margin_mm, at, out);
         let listed = identify(spec, cutter.process, at, out)?;
         let profile = with_own_numbers(listed, spec);
-        let (thickness_mm, spread_mm) = thickness(spec.readings_mm.as_ref(), &profile, cutter.process, at, out);
+        Supply::measure(&mut supplies, spec, &profile, cutter.process, at, out);
+        let thickness_mm = supplies.iter().map(|s| s.thickness_mm).fold(0.0, f64::max);
+        let spread_mm = supplies.iter().map(|s| s.spread_mm).fold(0.0, f64::max);
         let machine = spec.kerf_applied_by == KerfApplied::Machine;
         let kerf_mm = match &profile.treatment(cutter.process).kerf {
             // where the machine widens the cut, nothing in the file hangs on an assumed kerf
@@ -73,6 +76,9 @@ impl Stock {
         };
         let gap_mm = gap(spec, thickness_mm, cutter.process, at, out);
         far_from_base(spec, listed, at, out);
+        let keeps_grain = spec.keep_grain.unwrap_or(profile.grain == Grain::Locked);
+        let insists_on_grain =
+            spec.keep_grain == Some(true) || spec.grain.is_some() || spec.sheets.iter().any(|s| s.grain.is_some());
         let refused = out.iter().skip(before).any(|f| f.verdict == Verdict::Refuse);
         (!refused).then(|| Self {
             id: spec.id.clone(),
@@ -87,14 +93,14 @@ impl Stock {
             profile,
             thickness_mm,
             spread_mm,
-            readings_mm: spec.readings_mm.as_ref().map_or(vec![], |r| r.all().to_vec()),
             kerf_mm,
             drawn_kerf_mm: if machine { 0.0 } else { kerf_mm },
-            sheet_mm,
-            count: spec.count,
+            supplies,
+            keeps_grain,
+            insists_on_grain,
+            turn_step_deg: spec.turn_step_deg(),
             margin_mm,
             gap_mm,
-            cost_per_sheet: spec.cost_per_sheet,
             process: cutter.process,
         })
     }
@@ -106,21 +112,28 @@ impl Stock {
                 list.push(DefaultUsed { at: format!("{at}/{name}"), value, unit: "mm" });
             }
         };
-        line("readings_mm", spec.readings_mm.is_none(), self.thickness_mm);
+        line("readings_mm", spec.readings_mm.is_none() && spec.sheets.is_empty(), self.thickness_mm);
         line("kerf_mm", spec.kerf_mm.is_none() && spec.strip.is_none(), self.kerf_mm);
         line("gap_mm", spec.gap_mm.is_none(), self.gap_mm);
-        line("sheet_mm/0", spec.sheet_mm.is_none(), self.sheet_mm[0]);
-        line("sheet_mm/1", spec.sheet_mm.is_none(), self.sheet_mm[1]);
+        for supply in &self.supplies {
+            let from = supply.at.strip_prefix(at).unwrap_or_default();
+            let listed = from.rsplit_once('/').and_then(|(_, i)| spec.sheets.get(i.parse::<usize>().ok()?));
+            let place = |field: &str| format!("{from}/{field}").trim_start_matches('/').to_owned();
+            let given = listed.map_or(spec.sheet_mm, |s| s.sheet_mm.or(spec.sheet_mm));
+            line(&place("sheet_mm/0"), given.is_none(), supply.size_mm[0]);
+            line(&place("sheet_mm/1"), given.is_none(), supply.size_mm[1]);
+        }
         spec.note_defaults(at, list);
         if let Some(strip) = &spec.strip {
             strip.note_defaults(&format!("{at}/strip"), list);
         }
     }
 
-    /// Width and height of the sheet's part that may hold parts.
+    /// Width and height of the largest sheet's part that may hold parts.
     #[must_use]
     pub fn usable_mm(&self) -> [f64; 2] {
-        self.sheet_mm.map(|side| (side - 2.0 * self.margin_mm).max(0.0))
+        let largest = self.supplies.iter().map(|s| s.usable_mm(self.margin_mm));
+        largest.max_by(|a, b| (a[0] * a[1]).total_cmp(&(b[0] * b[1]))).unwrap_or_default()
     }
 
     /// Mass in g of a part of this area: area · thickness · density.

@@ -19,16 +19,17 @@ const SPREAD: Band = Band {
     why: "The sheet is not even enough: slots that fit at one end are loose or will not close at the other. Take another sheet, or loosen the fits.",
 };
 
-/// The thickness that the parts are made for, and the spread of the readings.
+/// The thickness that the parts are made for, and the spread of the readings. `place` is where the readings
+/// stand and where the stock does, which names the material.
 pub(super) fn thickness(
     readings: Option<&Readings>,
     profile: &Profile,
     process: Process,
-    at: &str,
+    (place, at): (&str, &str),
     out: &mut Vec<Finding>,
 ) -> (f64, f64) {
     let known = &profile.thickness;
-    let here = format!("{at}/readings_mm");
+    let here = format!("{place}/readings_mm");
     let Some(readings) = readings else {
         out.push(assumed(known, &here));
         return (known.nominal_mm, 2.0 * known.scatter_mm);

@@ -2,7 +2,7 @@
 
 use super::super::names;
 use super::super::numbers::{mm, mm2, short};
-use crate::assembly::{Grain, Joint, Meeting};
+use crate::assembly::{Joint, Meeting};
 use crate::made::{Made, Part, Sheet};
 use serde::Serialize;
 
@@ -63,19 +63,11 @@ fn row<'a>(made: &'a Made, index: usize, p: &'a Part) -> PartRow<'a> {
         size_mm: (hi - lo).to_array().map(mm2),
         thickness_mm: mm(p.thickness_mm),
         thickness_valid_mm: valid(made, p),
-        grain_deg: holder.and_then(|h| h.assembly.panels.get(p.panel)).and_then(|panel| grain(panel.grain)),
+        grain_deg: p.grain_deg.map(mm2),
         sheet: sheet.map(|s| s.number),
         cut_mm: mm2(p.drawn.length()),
         minutes: short(sheet.map_or(0.0, |s| share(made, s, p))),
         mass_g: short(p.mass_g),
-    }
-}
-
-/// Degrees from 0 to 180: a grain has no front end.
-fn grain(grain: Grain) -> Option<f64> {
-    match grain {
-        Grain::Free => None,
-        Grain::Along(d) => Some(mm2(libm::atan2(d.y, d.x).to_degrees().rem_euclid(180.0))),
     }
 }
 

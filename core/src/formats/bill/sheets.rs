@@ -84,7 +84,7 @@ fn row<'a>(made: &'a Made, s: &'a Sheet) -> SheetRow<'a> {
 
 /// What a sheet costs: itself and its minutes, whichever of the two prices were given.
 fn cost(made: &Made, s: &Sheet) -> Option<f64> {
-    let sheet = made.job.stocks.get(s.stock).and_then(|k| k.cost_per_sheet);
+    let sheet = made.job.stocks.get(s.stock).and_then(|k| k.supplies.get(s.supply)?.cost);
     let minutes = made.job.cutter.cost_per_minute.map(|c| c * s.route.minutes);
     match (sheet, minutes) {
         (None, None) => None,

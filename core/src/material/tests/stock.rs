@@ -14,7 +14,7 @@ fn the_mean_of_the_readings_is_the_thickness() {
     assert!((s.thickness_mm - 3.095).abs() < 1e-9);
     assert!((s.spread_mm - 0.08).abs() < 1e-9);
     assert_eq!(
-        (s.sheet_mm, s.margin_mm, s.usable_mm(), s.process),
+        (s.supplies[0].size_mm, s.margin_mm, s.usable_mm(), s.process),
         ([600.0, 400.0], 5.0, [590.0, 390.0], Process::Co2)
     );
     assert!((s.gap_mm - 3.095).abs() < 1e-9, "gap is 3, or the thickness when that is more");
@@ -142,7 +142,8 @@ fn defaults_are_told() {
             ("gap_mm", 3.0),
             ("sheet_mm/0", 600.0),
             ("sheet_mm/1", 400.0),
-            ("margin_mm", 5.0)
+            ("margin_mm", 5.0),
+            ("turn_step_deg", 90.0)
         ]
     );
 }
@@ -191,4 +192,84 @@ fn a_base_of_another_thickness_is_doubtful() {
     let own = |nominal: f64| json!({"material": "thick maple board", "base": "birch-ply-3", "nominal_mm": nominal, "readings_mm": nominal});
     assert_eq!(codes(&check(own(4.0)).1), []);
     assert_eq!(codes(&check(own(5.0)).1), [("base-of-other-thickness", Verdict::Warn)]);
+}
+
+#[test]
+fn sheets_are_told_apart_piece_by_piece() {
+    let sheets = json!([
+        {"id": "window offcut", "sheet_mm": [300, 200], "count": 2, "keep_outs": [{"x_mm": 10, "y_mm": 20, "width_mm": 30, "height_mm": 15}]},
+        {"readings_mm": [2.95, 2.97], "grain": "height", "cost_per_sheet": 0}
+    ]);
+    let (stock, out) = check(json!({"sheets": sheets, "cost_per_sheet": 4.5}));
+    assert_eq!(codes(&out), []);
+    let s = stock.unwrap();
+    assert_eq!(s.supplies.len(), 2, "no plain sheets beside them");
+    let (a, b) = (&s.supplies[0], &s.supplies[1]);
+    assert_eq!((a.size_mm, a.count, a.keep_outs_mm.len(), a.cost), ([300.0, 200.0], Some(2), 1, Some(4.5)));
+    assert_eq!((b.size_mm, b.count, b.grain_upright, b.cost), ([600.0, 400.0], Some(1), true, Some(0.0)));
+    assert!((a.thickness_mm - 3.08).abs() < 1e-9 && (b.thickness_mm - 2.96).abs() < 1e-9);
+    assert!((s.thickness_mm - 3.08).abs() < 1e-9, "the thickest");
+    // 290 × 190 less the 30 × 15 of the keep-out, all of which lies within the margins
+    assert!((a.usable_area_mm2(s.margin_mm) - (290.0 * 190.0 - 450.0)).abs() < 1e-9);
+    let with_plain = check(json!({"sheets": sheets, "count": 3})).0.unwrap();
+    assert_eq!(with_plain.supplies.iter().map(|s| s.count).collect::<Vec<_>>(), [Some(3), Some(2), Some(1)]);
+}
+
+#[test]
+fn faults_of_listed_sheets_name_their_place_and_by_how_much() {
+    let sheets = json!([
+        {"sheet_mm": [700, 5], "count": 0, "id": "=1"},
+        {"sheet_mm": [100, 100], "readings_mm": [3.0, 3.3], "keep_outs": [{"x_mm": 120, "y_mm": 0, "width_mm": 1, "height_mm": 0}]},
+        {"sheet_mm": [100, 18], "readings_mm": 9}
+    ]);
+    let changes = json!({"sheets": sheets});
+    let (stock, out) = check(changes.clone());
+    assert!(stock.is_none());
+    for (code, place) in [
+        ("sheet-larger-than-bed", "/stocks/0/sheets/0/sheet_mm"),
+        ("out-of-range", "/stocks/0/sheets/0/sheet_mm/1"),
+        ("out-of-range", "/stocks/0/sheets/0/count"),
+        ("bad-name", "/stocks/0/sheets/0/id"),
+        ("thickness-spread", "/stocks/0/sheets/1/readings_mm"),
+        ("out-of-range", "/stocks/0/sheets/1/keep_outs/0/height_mm"),
+        ("keep-out-off-sheet", "/stocks/0/sheets/1/keep_outs/0"),
+        ("thickness-implausible", "/stocks/0/sheets/2/readings_mm"),
+        ("sheet-without-room", "/stocks/0/margin_mm"),
+    ] {
+        assert!(out.iter().any(|f| f.code == code && f.place == place), "{code} at {place}: {out:#?}");
+    }
+    let off = out.iter().find(|f| f.code == "keep-out-off-sheet").unwrap();
+    assert!(off.why.contains("20 mm beyond"), "{}", off.why);
+    let room = out.iter().filter(|f| f.code == "sheet-without-room").find(|f| f.why.contains("100 × 18")).unwrap();
+    // 18 − 2 · 5 = 8: 2 short of 10; a margin of 4 leaves 10
+    assert!(room.why.contains("2 short"), "{}", room.why);
+    assert_eq!(room.cures[0].patch[0].value, Some(4.0.into()));
+    assert_eq!(
+        decode::<StockSpec>(stock_json(json!({"sheets": [{"sheet_mm": 5}]}))).unwrap_err().0,
+        "/sheets/0/sheet_mm"
+    );
+    assert_eq!(decode::<StockSpec>(stock_json(json!({"sheets": [{"grain": "up"}]}))).unwrap_err().0, "/sheets/0/grain");
+}
+
+#[test]
+fn a_sheet_with_its_own_readings_assumes_nothing() {
+    let (stock, out) = check(json!({"readings_mm": null, "sheets": [{"readings_mm": 2.95}, {"readings_mm": 3.1}]}));
+    assert_eq!(codes(&out), []);
+    assert!((stock.unwrap().thickness_mm - 3.1).abs() < 1e-9);
+    let (_, out) = check(json!({"readings_mm": null, "sheets": [{"readings_mm": 2.95}, {}]}));
+    assert_eq!(codes(&out), [("thickness-assumed", Verdict::Warn)]);
+}
+
+#[test]
+fn grain_runs_along_the_longer_side_unless_told() {
+    let upright = |changes| check(changes).0.unwrap().supplies.iter().map(|s| s.grain_upright).collect::<Vec<_>>();
+    assert_eq!(upright(json!({"sheet_mm": [600, 400]})), [false]);
+    assert_eq!(upright(json!({"sheet_mm": [300, 400]})), [true]);
+    assert_eq!(upright(json!({"sheet_mm": [300, 400], "grain": "width"})), [false]);
+    let sheets = json!([{"sheet_mm": [300, 400]}, {"sheet_mm": [300, 400], "grain": "height"}]);
+    assert_eq!(upright(json!({"grain": "width", "sheets": sheets})), [false, true]);
+    let s = |changes| check(changes).0.unwrap();
+    assert!(s(json!({})).keeps_grain && !s(json!({"keep_grain": false})).keeps_grain);
+    let mdf = json!({"material": "mdf-3", "readings_mm": 3.0, "kerf_mm": null});
+    assert!(!s(mdf).keeps_grain);
 }
