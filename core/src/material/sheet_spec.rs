@@ -51,7 +51,7 @@ crate::params! {
             #[schema(value_type = Option<f64>, format = "pair", minimum = 20, maximum = 3100)]
             pub sheet_mm: Option<[f64; 2]>,
             /// How many there are, 1 to 1000; 1 when left out.
-            #[serde(default, skip_serializing_if = "Option::is_none")]
+            #[serde(default, skip_serializing_if = "Option::is_none", deserialize_with = "crate::units::whole")]
             #[schema(minimum = 1, maximum = 1000)]
             pub count: Option<u32>,
             /// Which way its face grain runs.
@@ -59,6 +59,7 @@ crate::params! {
             pub grain: Option<GrainWord>,
             /// Places that no part may touch; the same on each of them. At most 64.
             #[serde(default, skip_serializing_if = "Vec::is_empty")]
+            #[schema(max_items = 64)]
             pub keep_outs: Vec<KeepOutSpec>,
         }
     }

@@ -105,6 +105,7 @@ crate::params! {
             /// Sheets and offcuts told apart piece by piece, at most 64, beside those of `sheet_mm` and `count`;
             /// where neither of these is given, there are no others.
             #[serde(default, skip_serializing_if = "Vec::is_empty")]
+            #[schema(max_items = 64)]
             pub sheets: Vec<SheetSpec>,
             /// A test strip that gives the kerf.
             #[serde(default, skip_serializing_if = "Option::is_none")]

@@ -107,21 +107,26 @@ impl Stock {
 
     /// Adds a line for each default that was taken.
     pub fn note_defaults(&self, spec: &StockSpec, at: &str, list: &mut Vec<DefaultUsed>) {
-        let mut line = |name: &str, absent: bool, value: f64| {
+        let mut add = |name: &str, absent: bool, value: f64, unit: &'static str| {
             if absent {
-                list.push(DefaultUsed { at: format!("{at}/{name}"), value, unit: "mm" });
+                list.push(DefaultUsed { at: format!("{at}/{name}"), value, unit });
             }
         };
-        line("readings_mm", spec.readings_mm.is_none() && spec.sheets.is_empty(), self.thickness_mm);
-        line("kerf_mm", spec.kerf_mm.is_none() && spec.strip.is_none(), self.kerf_mm);
-        line("gap_mm", spec.gap_mm.is_none(), self.gap_mm);
-        for supply in &self.supplies {
-            let from = supply.at.strip_prefix(at).unwrap_or_default();
-            let listed = from.rsplit_once('/').and_then(|(_, i)| spec.sheets.get(i.parse::<usize>().ok()?));
-            let place = |field: &str| format!("{from}/{field}").trim_start_matches('/').to_owned();
-            let given = listed.map_or(spec.sheet_mm, |s| s.sheet_mm.or(spec.sheet_mm));
-            line(&place("sheet_mm/0"), given.is_none(), supply.size_mm[0]);
-            line(&place("sheet_mm/1"), given.is_none(), supply.size_mm[1]);
+        let assumed = spec.has_plain_sheets() || spec.sheets.iter().any(|s| s.readings_mm.is_none());
+        let label = self.profile.thickness.nominal_mm;
+        add("readings_mm", spec.readings_mm.is_none() && assumed, label, "mm");
+        add("kerf_mm", spec.kerf_mm.is_none() && spec.strip.is_none(), self.kerf_mm, "mm");
+        add("gap_mm", spec.gap_mm.is_none(), self.gap_mm, "mm");
+        let [w, h] = self.supplies.first().map_or([0.0; 2], |s| s.size_mm);
+        let plain = spec.has_plain_sheets() && spec.sheet_mm.is_none();
+        add("sheet_mm/0", plain, w, "mm");
+        add("sheet_mm/1", plain, h, "mm");
+        let listed = self.supplies.iter().skip(usize::from(spec.has_plain_sheets()));
+        for ((i, sheet), supply) in spec.sheets.iter().enumerate().zip(listed) {
+            let of_bed = sheet.sheet_mm.is_none() && spec.sheet_mm.is_none();
+            add(&format!("sheets/{i}/sheet_mm/0"), of_bed, supply.size_mm[0], "mm");
+            add(&format!("sheets/{i}/sheet_mm/1"), of_bed, supply.size_mm[1], "mm");
+            add(&format!("sheets/{i}/count"), sheet.count.is_none(), 1.0, "1");
         }
         spec.note_defaults(at, list);
         if let Some(strip) = &spec.strip {
