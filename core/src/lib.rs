@@ -19,6 +19,7 @@ pub mod job;
 pub mod arrange;
 pub mod finish;
 pub mod solid;
+pub mod order;
 pub mod checks;
 pub mod prototype;
 pub mod kerf;

@@ -21,6 +21,7 @@ struct AssemblyFile<'a> {
     joints: Vec<JointEntry<'a>>,
     things: Vec<ThingEntry<'a>>,
     sheets: Vec<SheetEntry<'a>>,
+    steps: Vec<super::order::StepEntry<'a>>,
 }
 
 #[derive(Serialize)]
@@ -108,6 +109,7 @@ pub fn write(made: &Made) -> Result<Vec<File>, PackageFault> {
         joints: joints(made),
         things: things(made),
         sheets: made.sheets.iter().map(|s| sheet(made, s)).collect(),
+        steps: super::order::entries(made),
     };
     super::package::json("assembly.json", &file)
 }

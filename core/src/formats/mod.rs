@@ -15,6 +15,7 @@ mod glb;
 mod lines;
 mod names;
 mod numbers;
+mod order;
 mod package;
 mod parts;
 mod plan;
@@ -52,6 +53,7 @@ pub const ALL: &[Format] = &[
     Format { path: "bill.json", write: bill_json::write },
     Format { path: "cautions.txt", write: cautions::write },
     Format { path: "model.glb", write: glb::write },
+    Format { path: "order.txt", write: order::write },
     Format { path: "parts/", write: parts::write },
     Format { path: "plan.svg", write: plan::write },
     Format { path: "report.json", write: report::write },

@@ -4,7 +4,9 @@ use super::numbers::{fine, mm, short};
 use super::{File, PackageFault, bill, prototype, spec};
 use crate::checks::{About, Limit, Measured, Outcome};
 use crate::finding::{Finding, Verdict};
+use crate::finish::Built;
 use crate::made::Made;
+use crate::order::Step;
 use crate::units::DefaultUsed;
 use serde::Serialize;
 
@@ -23,6 +25,8 @@ struct Report<'a> {
     cost: Option<f64>,
     mass_g: f64,
     parts: usize,
+    /// How each holder goes together; every push stands in assembly.json.
+    order: Vec<OrderEntry<'a>>,
     /// Words for which there was no room on a part: they are written on by hand.
     marks_left_out: Vec<LeftOut<'a>>,
     cutter: Cutter<'a>,
@@ -30,6 +34,16 @@ struct Report<'a> {
     sheets: Vec<bill::SheetRow<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     prototype: Option<prototype::Entry<'a>>,
+}
+
+#[derive(Serialize)]
+struct OrderEntry<'a> {
+    holder: &'a str,
+    /// Straight pushes from single parts to the whole.
+    pushes: usize,
+    /// In how many of them parts that are already joined move as one.
+    groups_moved: usize,
+    longest_push_mm: f64,
 }
 
 #[derive(Serialize)]
@@ -114,6 +128,7 @@ pub fn bytes(made: &Made) -> Result<Vec<u8>, PackageFault> {
         cost: bill.totals.cost,
         mass_g: bill.totals.mass_g,
         parts: bill.totals.parts,
+        order: made.holders.iter().zip(&made.orders).map(order).collect(),
         marks_left_out: made
             .parts
             .iter()
@@ -126,6 +141,15 @@ pub fn bytes(made: &Made) -> Result<Vec<u8>, PackageFault> {
         prototype: made.prototype.as_ref().map(prototype::entry),
     };
     super::package::json_bytes("report.json", &report)
+}
+
+fn order<'a>((built, steps): (&'a Built, &Vec<Step>)) -> OrderEntry<'a> {
+    OrderEntry {
+        holder: &built.letter,
+        pushes: steps.len(),
+        groups_moved: steps.iter().filter(|s| s.moved.len() > 1).count(),
+        longest_push_mm: mm(steps.iter().map(|s| s.travel_mm).fold(0.0, f64::max)),
+    }
 }
 
 fn check((about, outcome): &(About, Outcome)) -> CheckEntry<'_> {

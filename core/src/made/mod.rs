@@ -7,6 +7,7 @@ use crate::finding::{Finding, Verdict};
 use crate::finish::Built;
 use crate::geom::{Contour, DVec2, Frame, Region};
 use crate::job::{Job, Request};
+use crate::order::Step;
 use crate::prototype::Note;
 use crate::route::{Role, Route, RouteContour};
 use crate::units::DefaultUsed;
@@ -128,6 +129,8 @@ pub struct Made {
     pub joints: Vec<JointLine>,
     /// Every sheet.
     pub sheets: Vec<Sheet>,
+    /// How each holder goes together: its steps, first to last.
+    pub orders: Vec<Vec<Step>>,
     /// What each check measured.
     pub checks: Vec<(About, Outcome)>,
     /// All findings, worst first.

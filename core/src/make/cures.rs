@@ -3,6 +3,7 @@
 use super::prove;
 use crate::finding::{Amount, Cure, Finding, PatchOp};
 use crate::job::{Limits, Request, read};
+use crate::order;
 use serde_json::Value;
 
 /// Trying a cure costs as much as proving the job once; beyond this many the rest is not offered.
@@ -36,7 +37,10 @@ fn clears(base: &Value, limits: &Limits, cure: &Cure, code: &str, place: &str, s
         return false;
     }
     let Ok(request) = read(patched) else { return false };
-    let proof = prove(&request, limits, stop);
+    let mut proof = prove(&request, limits, stop);
+    if code == order::NO_ORDER {
+        proof.put_in_order(stop);
+    }
     !stop() && !proof.findings.iter().any(|f| f.code == code && f.place == place)
 }
 

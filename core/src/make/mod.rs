@@ -1,10 +1,11 @@
 //! Calls the stages in order, on one page: request → job → arrangement → assemblies → finished
-//! outlines → checks → drawn outlines → sheets → routes.
+//! outlines → checks → order of assembly → drawn outlines → sheets → routes.
 //!
 //! May import: every room above.
 
 mod cures;
 mod lay;
+mod orders;
 mod parts;
 mod prototype;
 mod sheets;
@@ -16,6 +17,7 @@ use crate::finding::{Finding, Verdict, worst};
 use crate::finish::{Built, finish};
 use crate::job::{Job, Limits, Request};
 use crate::made::Made;
+use crate::order::Step;
 use crate::units::DefaultUsed;
 
 pub use prototype::prototype;
@@ -48,6 +50,7 @@ pub struct Refused {
 #[must_use]
 pub fn make(request: &Request, limits: &Limits, stop: &dyn Fn() -> bool) -> Answer {
     let mut proof = prove(request, limits, stop);
+    proof.put_in_order(stop);
     if stop() {
         return Answer::Stopped;
     }
@@ -75,6 +78,8 @@ struct Proof {
     job: Option<Job>,
     holders: Vec<Built>,
     checks: Vec<(About, Outcome)>,
+    /// How each holder goes together.
+    orders: Vec<Vec<Step>>,
     findings: Vec<Finding>,
     defaults: Vec<DefaultUsed>,
 }
@@ -82,6 +87,15 @@ struct Proof {
 impl Proof {
     fn verdict(&self) -> Verdict {
         worst(&self.findings)
+    }
+
+    /// Finds the order of assembly of each holder. Apart from the checks: most cures need not ask for it.
+    fn put_in_order(&mut self, stop: &dyn Fn() -> bool) {
+        if let Some(job) = &self.job {
+            let (orders, findings) = orders::orders(job, &self.holders, stop);
+            self.orders = orders;
+            self.findings.extend(findings);
+        }
     }
 
     /// How many panels and things there are.
@@ -100,7 +114,8 @@ type Judge<'a> = dyn FnMut(&mut [(About, Outcome)]) + 'a;
 
 /// The same; `judge` may change what the checks say before it counts.
 fn prove_as(request: &Request, limits: &Limits, stop: &dyn Fn() -> bool, judge: &mut Judge) -> Proof {
-    let mut proof = Proof { job: None, holders: vec![], checks: vec![], findings: vec![], defaults: vec![] };
+    let mut proof =
+        Proof { job: None, holders: vec![], checks: vec![], orders: vec![], findings: vec![], defaults: vec![] };
     let Some(job) = Job::checked(request, limits, &mut proof.findings, &mut proof.defaults) else {
         return proof;
     };
@@ -160,6 +175,7 @@ fn cut(
         joints,
         sheets,
         checks: std::mem::take(&mut proof.checks),
+        orders: std::mem::take(&mut proof.orders),
         verdict: worst(&findings),
         findings,
         defaults: std::mem::take(&mut proof.defaults),

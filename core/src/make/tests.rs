@@ -92,6 +92,46 @@ fn every_familys_example_goes_together() {
     }
 }
 
+/// A random tray or liner in a drawer or case, of one or two sheets.
+pub fn random_tray_or_liner(dice: &mut Dice) -> serde_json::Value {
+    let stock = |dice: &mut Dice, id: &str| {
+        let (m, t) = dice.pick(&[
+            ("birch-ply-3", 3.05),
+            ("birch-ply-4", 4.0),
+            ("poplar-ply-3", 3.0),
+            ("mdf-3", 3.0),
+            ("birch-ply-6", 6.1),
+        ]);
+        serde_json::json!({"id": id, "material": m, "readings_mm": [t + dice.within(-0.1, 0.1)], "kerf_mm": dice.within(0.13, 0.29)})
+    };
+    let stocks = [stock(dice, "A"), stock(dice, "B")];
+    let floor = dice.pick(&["fingers", "captured", "loose"]);
+    let mut holder = serde_json::json!({
+        "stock": dice.pick(&["A", "B"]), "floor_stock": dice.pick(&["A", "B"]), "inner_stock": dice.pick(&["A", "B"]),
+        "columns": dice.within(1.0, 5.0).round(), "rows": dice.within(1.0, 4.0).round(),
+        "height_mm": dice.within(35.0, 90.0).round(), "floor": floor, "floor_raise_mm": dice.within(8.0, 15.0).round(),
+        "divider_drop_mm": dice.within(0.0, 6.0).round(),
+    });
+    let (w, d) = (dice.within(150.0, 480.0), dice.within(120.0, 340.0));
+    let space = if dice.next() < 0.5 {
+        holder["family"] = "compartments".into();
+        holder["dividers"] = dice.pick(&["fixed", "removable"]).into();
+        if dice.next() < 0.3 {
+            holder["rake_deg"] = dice.within(30.0, 50.0).round().into();
+        }
+        serde_json::json!({"kind": "drawer", "width_mm": w, "depth_mm": d, "clear_height_mm": 110})
+    } else {
+        holder["family"] = "case-liner".into();
+        if dice.next() < 0.4 {
+            holder["deck_heights_mm"] = 26.into();
+        }
+        let round = dice.pick(&[0.0, 5.0, 20.0, 45.0]);
+        serde_json::json!({"kind": "case", "floor_mm": [w, d], "slope_deg": dice.within(0.0, 10.0), "height_mm": 110,
+            "corner_radius_floor_mm": round, "corner_radius_rim_mm": round + 5.0})
+    };
+    serde_json::json!({"space": space, "stocks": stocks, "holders": [holder]})
+}
+
 /// Random trays and liners: those that are made must go together; those that are not must say why.
 #[test]
 fn random_trays_and_liners_go_together_or_say_by_how_much() {
@@ -99,42 +139,7 @@ fn random_trays_and_liners_go_together_or_say_by_how_much() {
     let mut dice = Dice(seed);
     let (mut made_count, mut refused) = (0, std::collections::BTreeMap::<&str, usize>::new());
     for case in 0..cases {
-        let stock = |dice: &mut Dice, id: &str| {
-            let (m, t) = dice.pick(&[
-                ("birch-ply-3", 3.05),
-                ("birch-ply-4", 4.0),
-                ("poplar-ply-3", 3.0),
-                ("mdf-3", 3.0),
-                ("birch-ply-6", 6.1),
-            ]);
-            serde_json::json!({"id": id, "material": m, "readings_mm": [t + dice.within(-0.1, 0.1)], "kerf_mm": dice.within(0.13, 0.29)})
-        };
-        let stocks = [stock(&mut dice, "A"), stock(&mut dice, "B")];
-        let floor = dice.pick(&["fingers", "captured", "loose"]);
-        let mut holder = serde_json::json!({
-            "stock": dice.pick(&["A", "B"]), "floor_stock": dice.pick(&["A", "B"]), "inner_stock": dice.pick(&["A", "B"]),
-            "columns": dice.within(1.0, 5.0).round(), "rows": dice.within(1.0, 4.0).round(),
-            "height_mm": dice.within(35.0, 90.0).round(), "floor": floor, "floor_raise_mm": dice.within(8.0, 15.0).round(),
-            "divider_drop_mm": dice.within(0.0, 6.0).round(),
-        });
-        let (w, d) = (dice.within(150.0, 480.0), dice.within(120.0, 340.0));
-        let space = if dice.next() < 0.5 {
-            holder["family"] = "compartments".into();
-            holder["dividers"] = dice.pick(&["fixed", "removable"]).into();
-            if dice.next() < 0.3 {
-                holder["rake_deg"] = dice.within(30.0, 50.0).round().into();
-            }
-            serde_json::json!({"kind": "drawer", "width_mm": w, "depth_mm": d, "clear_height_mm": 110})
-        } else {
-            holder["family"] = "case-liner".into();
-            if dice.next() < 0.4 {
-                holder["deck_heights_mm"] = 26.into();
-            }
-            let round = dice.pick(&[0.0, 5.0, 20.0, 45.0]);
-            serde_json::json!({"kind": "case", "floor_mm": [w, d], "slope_deg": dice.within(0.0, 10.0), "height_mm": 110,
-                "corner_radius_floor_mm": round, "corner_radius_rim_mm": round + 5.0})
-        };
-        let request = serde_json::json!({"space": space, "stocks": stocks, "holders": [holder]});
+        let request = random_tray_or_liner(&mut dice);
         match make(&read(request.clone()).unwrap(), &Limits::default(), &|| false) {
             Answer::Made(m) => {
                 made_count += 1;
