@@ -22,6 +22,7 @@ from glb import check_model
 from joints import JointJudge
 from pieces import check_pieces
 from read import read_package
+from replay import check_order
 from sheets import check_sheets
 from solids import Part, apart, check_pair, extrude, placed, placement_of
 from svgfile import check_twin
@@ -62,6 +63,7 @@ def judge_package(package, verdict):
     for host in parts:
         mine = [(j, by_code[j["a"]]) for j in joints if j["kind"] == "tab" and j["b"] == host.code]
         check_slots(host, mine, [p for p in parts if p.holder == host.holder], verdict)
+    check_order(package.assembly, parts, joints, verdict)
     made = [thing_of(t, verdict) for t in package.assembly.get("things", [])]
     things = [t for t in made if t]
     check_things(things, parts, verdict)

@@ -58,6 +58,7 @@ class Scene:
     plates: list
     joints: list
     things: list = field(default_factory=list)
+    steps: list | None = None
 
     def plate(self, code):
         """The plate of this code."""
@@ -122,6 +123,11 @@ def leaning_tab(phi_deg=60.0, t=3.1, big_t=4.0, fit=0.1, kerf=0.2, play=0.2):
          Plate("H", big_t, [(-10, -30), (110, -30), (110, 60), (-10, 60)], slots, kerf=kerf)],
         [joint("J1", "tab", "D1", "H", fit)],
     )
+
+
+def step(number, moved, onto, direction, travel):
+    """One row of the order of assembly."""
+    return {"holder": "", "number": number, "moved": moved, "onto": onto, "direction": list(direction), "travel_mm": travel}
 
 
 def lap(angle_deg=90.0, ta=3.1, tb=4.0, fit=0.08, kerf=0.2):
@@ -292,6 +298,8 @@ def package_files(scene) -> dict:
         "parts": [{"code": p.code, "file": f"parts/{p.code}.dxf", "material": "birch-ply-3",
                    "thickness_mm": p.thickness, "kerf_mm": p.kerf, "placement": p.placement()} for p in scene.plates],
     }
+    if scene.steps is not None:
+        assembly["steps"] = scene.steps
     files = {f"parts/{p.code}.dxf": dxf_bytes(p.drawn()) for p in scene.plates}
     files |= {
         "assembly.json": json.dumps(assembly).encode(), "report.json": b'{"verdict": "ok", "findings": []}',

@@ -32,6 +32,7 @@ pub fn prototype(spec: &PrototypeSpec, limits: &Limits, stop: &dyn Fn() -> bool)
     let Some(request) = twin(&design, job, &spec.board) else { return refused(design_proof, faults, &design_at) };
     let mut softened = vec![];
     let mut proof = prove_as(&request, limits, stop, &mut |checks| softened = soften(checks));
+    proof.put_in_order(stop);
     if stop() {
         return Answer::Stopped;
     }

@@ -60,7 +60,8 @@ impl<'a> Bars<'a> {
     }
 
     /// Whether part `j` bars part `i` the way along a line (`onward`) or against it. Parts that stand in
-    /// one another already are another check's matter and bar nothing here.
+    /// one another already are another check's matter and bar nothing here, unless that may only be because
+    /// an opening was filled up.
     pub fn bars(&mut self, line: usize, onward: bool, i: usize, j: usize) -> bool {
         let (p, q) = (i.min(j), i.max(j));
         let loose = self.meeting(p, q).filter(|m| self.loose[*m]);
@@ -74,7 +75,8 @@ impl<'a> Bars<'a> {
             }
         };
         let found = if i == p { found } else { found.seen_back() };
-        !found.already && if onward { found.onward } else { found.back }
+        let counts = !found.already || self.detail == Detail::Filled;
+        counts && if onward { found.onward } else { found.back }
     }
 
     /// Extent of a part along a direction.

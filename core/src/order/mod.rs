@@ -56,8 +56,10 @@ pub struct Lock {
     pub lines: usize,
 }
 
-/// More lines than this are not tried, however many faces a holder has.
+/// More lines than this are not tried, however many faces a holder has …
 const MOST_LINES: usize = 400;
+/// … nor more than keep the search for the joints to blame to so many questions: some seconds' worth.
+const MOST_QUESTIONS: usize = 20_000_000;
 
 /// Finds the order of a holder. `stop` is asked now and then.
 #[must_use]
@@ -71,7 +73,10 @@ pub fn find(assembly: &Assembly, finished: &Finished, stop: &dyn Fn() -> bool) -
         return if found.stopped { Order::Stopped } else { Order::Steps(steps) };
     }
     // what is locked among filled openings and the handy lines is asked again, in full
-    let mut bars = Bars::new(assembly, finished, lines::complete(assembly, &lines, MOST_LINES), Detail::Fine);
+    let largest = found.stuck.iter().map(Vec::len).max().unwrap_or(1);
+    let per_line = 2 * largest * largest * (assembly.meetings.len() + 1);
+    let most = MOST_LINES.min(MOST_QUESTIONS / per_line);
+    let mut bars = Bars::new(assembly, finished, lines::complete(assembly, &lines, most), Detail::Fine);
     let mut locks = vec![];
     for set in std::mem::take(&mut found.stuck) {
         let Parting { pulls, stuck, stopped } = take_apart(assembly, &mut bars, set, stop);
