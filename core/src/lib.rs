@@ -7,11 +7,13 @@
 
 pub mod finding;
 pub mod units;
+pub mod statistics;
 pub mod geom;
 pub mod shadow;
 pub mod things;
 pub mod spaces;
 pub mod material;
+pub mod readings;
 pub mod joints;
 pub mod assembly;
 pub mod families;

@@ -93,7 +93,7 @@ fn written(made: &Made, r: Representation) -> Result<Vec<u8>, String> {
 }
 
 /// The word in the header.
-fn word(verdict: Verdict) -> &'static str {
+pub(crate) fn word(verdict: Verdict) -> &'static str {
     match verdict {
         Verdict::Ok => "ok",
         Verdict::Warn => "warn",

@@ -1,7 +1,7 @@
 //! The table of all paths, and the layers around them.
 
 use crate::app::{App, Settings, Shared};
-use crate::handlers::{examples, families, health, holders, materials, problems, prototypes, root};
+use crate::handlers::{examples, families, health, holders, materials, problems, prototypes, readings, root};
 use crate::layers;
 use crate::openapi::Head;
 use crate::problem::{Kind, Problem};
@@ -19,6 +19,7 @@ pub fn table() -> OpenApiRouter<App> {
     OpenApiRouter::with_openapi(Head::openapi())
         .routes(routes!(holders::make))
         .routes(routes!(prototypes::make))
+        .routes(routes!(readings::take))
         .routes(routes!(materials::list))
         .routes(routes!(families::list))
         .routes(routes!(examples::list))

@@ -2,6 +2,10 @@
 //!
 //! May import: nothing of this crate. Knows no HTTP: the service maps findings to answers.
 
+mod patch;
+
+pub use patch::apply;
+
 use serde::Serialize;
 
 /// How bad it is. The worst finding is the verdict of the whole.

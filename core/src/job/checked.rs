@@ -3,7 +3,7 @@
 use super::{EffortSpec, Limits, Request};
 use crate::families::HolderSpec;
 use crate::finding::{Finding, Verdict};
-use crate::material::{Cutter, CutterSpec, Fits, Stock};
+use crate::material::{Cutter, CutterSpec, Fits, Stock, USUAL_CUTTER};
 use crate::spaces::Space;
 use crate::things::{ShapeSpec, Thing};
 use crate::units::{DefaultUsed, check_name};
@@ -41,9 +41,6 @@ pub struct Job {
     /// How long to look for better sheets.
     pub effort: EffortSpec,
 }
-
-/// The cutter of a request that names none.
-const USUAL_CUTTER: &str = "co2-600x400";
 
 impl Job {
     /// Checks a request: all faults go to `out`, all defaults to `defaults`. `None` when anything

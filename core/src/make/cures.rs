@@ -1,7 +1,7 @@
 //! Cures are tried before they are offered: applying the patch must clear the finding.
 
 use super::prove;
-use crate::finding::{Amount, Cure, Finding, PatchOp};
+use crate::finding::{Cure, Finding, apply};
 use crate::job::{Limits, Request, read};
 use crate::order;
 use serde_json::Value;
@@ -42,41 +42,4 @@ fn clears(base: &Value, limits: &Limits, cure: &Cure, code: &str, place: &str, s
         proof.put_in_order(stop);
     }
     !stop() && !proof.findings.iter().any(|f| f.code == code && f.place == place)
-}
-
-/// One step of a JSON Patch (RFC 6902, sections 4.1 to 4.3) on an object's member or an array's
-/// element; false when the place is not there.
-fn apply(doc: &mut Value, op: &PatchOp) -> bool {
-    let Some((parent, key)) = op.path.rsplit_once('/') else { return false };
-    let Some(parent) = doc.pointer_mut(parent) else { return false };
-    let value = op.value.as_ref().map(to_json);
-    match (parent, op.op, value) {
-        (Value::Object(map), "add" | "replace", Some(v)) => {
-            map.insert(key.replace("~1", "/").replace("~0", "~"), v);
-            true
-        }
-        (Value::Object(map), "remove", None) => map.remove(key).is_some(),
-        (Value::Array(list), "replace", Some(v)) => {
-            key.parse::<usize>().ok().and_then(|i| list.get_mut(i)).map(|slot| *slot = v).is_some()
-        }
-        (Value::Array(list), "add", Some(v)) => match key.parse::<usize>() {
-            Ok(i) if i <= list.len() => {
-                list.insert(i, v);
-                true
-            }
-            _ => false,
-        },
-        (Value::Array(list), "remove", None) => match key.parse::<usize>() {
-            Ok(i) if i < list.len() => {
-                list.remove(i);
-                true
-            }
-            _ => false,
-        },
-        _ => false,
-    }
-}
-
-fn to_json(amount: &Amount) -> Value {
-    serde_json::to_value(amount).unwrap_or(Value::Null)
 }

@@ -8,6 +8,9 @@ use utoipa::openapi::schema::{ObjectBuilder, OneOfBuilder, Type};
 use utoipa::openapi::{RefOr, Schema};
 use utoipa::{PartialSchema, ToSchema};
 
+/// The cutter of a request that names none.
+pub const USUAL_CUTTER: &str = "co2-600x400";
+
 /// The word for a process in a request.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, ToSchema)]
 #[serde(rename_all = "lowercase")]

@@ -1,6 +1,7 @@
 //! Fits resolved for one material: millimetres for each use, and what is to be said about them.
 
 use super::fit::{Feel, FitSpec, FitsSpec, Role};
+use super::profile::Span;
 use crate::finding::{Finding, Verdict};
 use crate::units::DefaultUsed;
 
@@ -18,6 +19,23 @@ pub struct FitRule {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Fits {
     mm: [f64; 5],
+}
+
+/// A joint is as asked when its clearance lies this near its fit, mm: half the way from a tight thumb
+/// to a free slide, −0.05 to +0.12 about a fit of +0.035 (common practice, no source).
+const NEAR_MM: f64 = 0.085;
+/// Below this a joint will not close by hand (common practice, no source).
+const REFUSES_MM: f64 = -0.08;
+
+/// The clearances with which a joint of a fit closes and does not rattle, mm: near its fit, and on the
+/// closing side of the trade's ends where the fit itself is.
+#[must_use]
+pub fn closes(fit_mm: f64) -> Span {
+    let (low, high) = (fit_mm - NEAR_MM, fit_mm + NEAR_MM);
+    Span {
+        min: if fit_mm > REFUSES_MM { low.max(REFUSES_MM) } else { low },
+        max: if fit_mm < RATTLES_MM { high.min(RATTLES_MM) } else { high },
+    }
 }
 
 /// Above this a joint rattles (common practice, no source).

@@ -3,7 +3,7 @@
 use super::profile::{Kerf, Profile};
 use super::spec::{StockSpec, StripSpec};
 use crate::finding::{Finding, Verdict};
-use crate::units::tidy;
+use crate::units::{Readings, tidy};
 
 /// The kerf that a test strip shows: the outer cuts lose one kerf in all, the `pieces − 1` inner cuts
 /// lose one each, so k = (drawn − measured)/pieces. Derived; common practice with ten pieces.
@@ -21,7 +21,7 @@ const SLIPS: [f64; 3] = [10.0, 100.0, 1000.0];
 
 /// The kerf of a stock under a process that may cut it, with what is to be said about it.
 pub(super) fn kerf(spec: &StockSpec, profile: &Profile, rule: &Kerf, at: &str, out: &mut Vec<Finding>) -> f64 {
-    let strip = spec.strip.as_ref().and_then(|s| from_strip(s, rule, at, out));
+    let (strip, strips_at) = shown(spec, rule, at, out);
     let here = format!("{at}/kerf_mm");
     match (spec.kerf_mm, strip) {
         (Some(k), strip) => {
@@ -35,7 +35,7 @@ pub(super) fn kerf(spec: &StockSpec, profile: &Profile, rule: &Kerf, at: &str, o
             k
         }
         (None, Some(s)) => {
-            judge(s, profile, rule, &format!("{at}/strip/measured_mm"), None, out);
+            judge(s, profile, rule, &format!("{at}/{strips_at}"), None, out);
             s
         }
         (None, None) => {
@@ -44,6 +44,32 @@ pub(super) fn kerf(spec: &StockSpec, profile: &Profile, rule: &Kerf, at: &str, o
             }
             rule.default_mm
         }
+    }
+}
+
+/// The kerf that strips showed, and where it stands: one strip, or the kerfs of several.
+fn shown(spec: &StockSpec, rule: &Kerf, at: &str, out: &mut Vec<Finding>) -> (Option<f64>, &'static str) {
+    let one = spec.strip.as_ref().and_then(|s| from_strip(s, rule, at, out));
+    let several = spec.kerf_readings_mm.as_ref().map(Readings::mean);
+    if let (Some(one), Some(several)) = (one, several)
+        && (one - several).abs() > AGREE_MM
+    {
+        out.push(
+            Finding::new("kerf-contradicts-strip", Verdict::Refuse, format!("{at}/kerf_readings_mm"))
+                .have("kerf_mm", several)
+                .have("strip_kerf_mm", one)
+                .need("max_difference_mm", AGREE_MM)
+                .why(format!(
+                    "The kerf readings say {} mm, but the test strip says {} mm: they differ by {}. Which of the two is this sheet's?",
+                    tidy(several),
+                    tidy(one),
+                    tidy((one - several).abs())
+                )),
+        );
+    }
+    match several {
+        Some(_) => (several, "kerf_readings_mm"),
+        None => (one, "strip/measured_mm"),
     }
 }
 

@@ -54,6 +54,12 @@ crate::params! {
             readings_mm: optmany(0.1, 50.0, "mm"),
             /// Full width of the burnt line.
             kerf_mm: opt(0.0, 500.0, "mm"),
+            /// Own number: standard deviation of the true thickness over the sheet, where it is known better than the readings tell.
+            thickness_spread_mm: opt(0.0, 1.0, "mm"),
+            /// The kerf that each of several test strips showed, taken at several places of the bed.
+            kerf_readings_mm: optmany(0.0, 500.0, "mm"),
+            /// Own number: standard deviation of the kerf over the bed, where it is known better than the readings tell.
+            kerf_spread_mm: opt(0.0, 1.0, "mm"),
             /// Strip along each edge of the sheet that stays free of parts.
             margin_mm: def(0.0, 200.0, "mm", 5.0),
             /// Gap between parts on the sheet; 3 or the thickness, whichever is more, when left out.
@@ -129,6 +135,12 @@ impl StockSpec {
     #[must_use]
     pub fn has_plain_sheets(&self) -> bool {
         self.sheets.is_empty() || self.sheet_mm.is_some() || self.count.is_some()
+    }
+
+    /// Whether the caller said anything of the kerf.
+    #[must_use]
+    pub fn says_kerf(&self) -> bool {
+        self.kerf_mm.is_some() || self.kerf_readings_mm.is_some() || self.strip.is_some()
     }
 
     /// Every range of this object and of those within it.

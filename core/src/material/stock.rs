@@ -6,6 +6,7 @@ use super::kerf::kerf;
 use super::profile::{Grain, Known, Process, Profile};
 use super::sheet::{gap, margin};
 use super::spec::{KerfApplied, StockSpec};
+use super::spread::{Spread, next_kerf, next_thickness};
 use super::supply::Supply;
 use crate::finding::{Finding, Verdict};
 use crate::units::{DefaultUsed, tidy};
@@ -35,6 +36,10 @@ pub struct Stock {
     pub kerf_mm: f64,
     /// What the cut file makes up for: the kerf, or 0 when the machine does it.
     pub drawn_kerf_mm: f64,
+    /// Where the thickness at the next joint lies.
+    pub next_thickness: Spread,
+    /// Where the kerf at the next joint lies.
+    pub next_kerf: Spread,
     /// The sheets at hand, those that are alike together; at least one.
     pub supplies: Vec<Supply>,
     /// Whether each part keeps the direction of its grain on the sheet.
@@ -70,7 +75,7 @@ impl Stock {
         let machine = spec.kerf_applied_by == KerfApplied::Machine;
         let kerf_mm = match &profile.treatment(cutter.process).kerf {
             // where the machine widens the cut, nothing in the file hangs on an assumed kerf
-            Some(rule) if machine && spec.kerf_mm.is_none() && spec.strip.is_none() => rule.default_mm,
+            Some(rule) if machine && !spec.says_kerf() => rule.default_mm,
             Some(rule) => kerf(spec, &profile, rule, at, out),
             None => 0.0,
         };
@@ -80,6 +85,8 @@ impl Stock {
         let insists_on_grain =
             spec.keep_grain == Some(true) || spec.grain.is_some() || spec.sheets.iter().any(|s| s.grain.is_some());
         let refused = out.iter().skip(before).any(|f| f.verdict == Verdict::Refuse);
+        let next_thickness = next_thickness(spec, &profile.thickness);
+        let next_kerf = next_kerf(spec, profile.treatment(cutter.process).kerf.as_ref(), kerf_mm);
         (!refused).then(|| Self {
             id: spec.id.clone(),
             material: spec.material.clone(),
@@ -90,9 +97,11 @@ impl Stock {
                 Some(s) => s.thickest_mm,
                 None => profile.thickness.usual_mm.max.max(thickness_mm),
             },
-            profile,
             thickness_mm,
             spread_mm,
+            next_thickness,
+            next_kerf,
+            profile,
             kerf_mm,
             drawn_kerf_mm: if machine { 0.0 } else { kerf_mm },
             supplies,
@@ -115,7 +124,7 @@ impl Stock {
         let assumed = spec.has_plain_sheets() || spec.sheets.iter().any(|s| s.readings_mm.is_none());
         let label = self.profile.thickness.nominal_mm;
         add("readings_mm", spec.readings_mm.is_none() && assumed, label, "mm");
-        add("kerf_mm", spec.kerf_mm.is_none() && spec.strip.is_none(), self.kerf_mm, "mm");
+        add("kerf_mm", !spec.says_kerf(), self.kerf_mm, "mm");
         add("gap_mm", spec.gap_mm.is_none(), self.gap_mm, "mm");
         let [w, h] = self.supplies.first().map_or([0.0; 2], |s| s.size_mm);
         let plain = spec.has_plain_sheets() && spec.sheet_mm.is_none();

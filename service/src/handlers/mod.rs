@@ -7,4 +7,5 @@ pub mod holders;
 pub mod materials;
 pub mod problems;
 pub mod prototypes;
+pub mod readings;
 pub mod root;

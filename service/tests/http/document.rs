@@ -16,7 +16,8 @@ fn the_committed_document_is_what_the_code_says() {
     );
 }
 
-fn validator(component: &str) -> Validator {
+/// The schema of a component, ready to judge.
+pub fn validator(component: &str) -> Validator {
     jsonschema::validator_for(&openapi::alone(component)).unwrap()
 }
 
@@ -56,7 +57,7 @@ fn places(value: &Value, at: &str, out: &mut Vec<String>) {
 }
 
 /// The value with one place changed in every way that comes to mind.
-fn mutants(value: &Value) -> Vec<(String, Value)> {
+pub fn mutants(value: &Value) -> Vec<(String, Value)> {
     let mut all_places = vec![];
     places(value, "", &mut all_places);
     let mut out = vec![];

@@ -6,4 +6,5 @@
 mod client;
 mod document;
 mod prototypes;
+mod readings;
 mod refusals;
