@@ -4,14 +4,9 @@ use super::held::Held;
 use super::outcome::Subject;
 use super::place::placed_slab;
 use crate::finish::Built;
-use crate::geom::{Contour, DVec2, DVec3, Frame, Region, Slab, intersect};
-use crate::shadow::{Body, opening};
-use crate::solid::Plate;
-use crate::things::Solid;
-
-/// A thing that touches a panel does not cut it: so much is taken off all round, mm. Twice the
-/// tolerance to which curved openings are replaced by arcs.
-pub(super) const SLIM_MM: f64 = 0.02;
+use crate::geom::{Contour, DVec2, DVec3, Frame, Region, Slab};
+use crate::solid::{Plate, swept};
+pub(super) use crate::solid::{SLIM_MM, Slim};
 
 /// A finished panel in the space.
 pub(super) struct Board<'a> {
@@ -49,48 +44,7 @@ impl Board<'_> {
 
     /// The material that a thing would sweep through on its way along `way` over `travel` mm.
     pub(super) fn swept(&self, slim: &Slim, pose: &Frame, way: DVec3, travel: f64) -> Vec<Region> {
-        slim.shadow(pose, &self.slab, way, travel).iter().flat_map(|s| self.under(&s.outer)).collect()
-    }
-
-    /// The material under an outline in the panel's own plane.
-    fn under(&self, outline: &Contour) -> Vec<Region> {
-        let (lo, hi) = outline.bounds();
-        let meets = |b: &(DVec2, DVec2)| b.0.cmple(hi).all() && lo.cmple(b.1).all();
-        if !meets(&self.region.bounds()) {
-            return vec![];
-        }
-        // only what is near: a deck may have hundreds of openings
-        let holes = self.region.holes.iter().zip(&self.boxes).filter(|(_, b)| meets(b)).map(|(h, _)| h.clone());
-        let local = Region { outer: self.region.outer.clone(), holes: holes.collect() };
-        intersect(&local, &Region { outer: outline.clone(), holes: vec![] })
-    }
-}
-
-/// A solid a hair smaller than it is.
-pub(super) enum Slim {
-    Turned(Vec<(f64, f64)>),
-    Straight(Contour, f64),
-}
-
-impl Slim {
-    /// Smaller by [`SLIM_MM`] at every face.
-    pub(super) fn of(solid: &Solid) -> Self {
-        match solid.grown(-2.0 * SLIM_MM) {
-            Solid::Revolution(r) => {
-                let top = (r.height() - SLIM_MM).max(SLIM_MM);
-                Self::Turned(r.profile().iter().map(|(z, r)| (z.clamp(SLIM_MM, top), *r)).collect())
-            }
-            Solid::Prism(p) => Self::Straight(p.section().clone(), (p.height() - 2.0 * SLIM_MM).max(SLIM_MM)),
-        }
-    }
-
-    fn shadow(&self, pose: &Frame, slab: &Slab, way: DVec3, travel: f64) -> Vec<Region> {
-        match self {
-            Self::Turned(profile) => opening(Body::Turned(profile), pose, slab, way, travel),
-            Self::Straight(section, height) => {
-                opening(Body::Straight(section, *height), &pose.moved(pose.z * SLIM_MM), slab, way, travel)
-            }
-        }
+        swept(Plate { slab: &self.slab, region: self.region }, &self.boxes, slim, pose, way, travel)
     }
 }
 

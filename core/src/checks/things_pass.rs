@@ -7,6 +7,7 @@ use super::outcome::{About, Limit, Outcome, Subject};
 use super::place::called;
 use crate::finding::{Finding, Verdict};
 use crate::geom::DVec3;
+use crate::solid::travel_mm;
 use std::collections::BTreeMap;
 
 /// What this check is about.
@@ -49,17 +50,11 @@ pub fn run(subject: &Subject, out: &mut Outcome) {
     worst.report(subject, &boards, out);
 }
 
-/// Out of the holder by this much, mm, a thing is in the hand.
-const OUT_BY_MM: f64 = 10.0;
-
 impl<'a> Body<'a> {
     fn of(held: Held<'a>, top: f64) -> Self {
         let (lo, hi) = held.bounds();
         let way = held.berth.way_out;
-        // far enough to be above everything, or its own length where it does not rise
-        let rise = (top + OUT_BY_MM - lo.z).max(0.0);
-        let own = 1.5 * (held.berth.solid.height() + held.berth.solid.max_radius());
-        let travel = if way.z > 0.1 { rise / way.z } else { own };
+        let travel = travel_mm(&held.berth.solid, lo.z, way, top);
         Self { slim: Slim::of(&held.berth.solid), pieces: Piece::of(&held), held, lo, hi, out: way * travel }
     }
 

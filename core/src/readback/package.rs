@@ -438,12 +438,16 @@ impl ReadJoint {
             let (lo, hi) = x.range(side, &x.crossing());
             (lo + hi) / 2.0
         };
+        // a high wall goes on where a low one has ended
+        let reach = [Side::A, Side::B].map(|s| pair.laid(s).bounds());
+        let (low, high) = (reach[0].0.x.max(reach[1].0.x), reach[0].1.x.min(reach[1].1.x));
         let both = matches!(self.joint, Joint::Corner | Joint::Lap { .. });
         let sides: &[Side] = if both { &[Side::A, Side::B] } else { &[Side::A] };
         let mut all = vec![];
         for side in sides {
             let stretches = pair.along(*side, middle(&pair.x, *side));
-            all.extend(stretches.into_iter().map(|(from, to)| Cell { from, to, owner: *side }));
+            let both_reach = stretches.into_iter().map(|(from, to)| (from.max(low), to.min(high)));
+            all.extend(both_reach.filter(|s| s.0 < s.1).map(|(from, to)| Cell { from, to, owner: *side }));
         }
         all.sort_by(|c, d| c.from.total_cmp(&d.from));
         all

@@ -1,6 +1,6 @@
 //! Packages of every family, read back.
 
-use super::{Package, ReadLimits, read};
+use super::{Package, ReadLimits, judge, read};
 use crate::families::ALL;
 use crate::formats::package;
 use crate::made::Made;
@@ -36,4 +36,27 @@ fn a_package_is_read_as_it_was_made() {
     }
     assert_eq!(p.sheets.len(), made.sheets.len());
     assert_eq!(p.sheets.iter().map(|s| s.places.len()).sum::<usize>(), made.parts.len());
+}
+
+/// No alarm on what every family makes.
+#[test]
+fn every_familys_example_is_read_back_without_a_finding() {
+    for about in ALL {
+        let (_, bytes) = example(about.tag);
+        let report = judge(&taken(&bytes), &|| false).unwrap();
+        assert!(report.findings.is_empty(), "{}: {:#?}", about.tag, report.findings);
+        assert!(report.joints.iter().all(|j| !j.gaps.is_empty()), "{}: {:#?}", about.tag, report.joints);
+    }
+}
+
+/// An older package has no cells: they are read off the parts themselves.
+#[test]
+fn a_package_without_cells_is_measured_all_the_same() {
+    for about in ALL {
+        let (_, bytes) = example(about.tag);
+        let mut package = taken(&bytes);
+        package.joints.iter_mut().for_each(|j| (j.cells, j.play_mm) = (None, None));
+        let report = judge(&package, &|| false).unwrap();
+        assert!(report.findings.is_empty(), "{}: {:#?}", about.tag, report.findings);
+    }
 }

@@ -3,8 +3,8 @@
 
 use super::Plate;
 use super::strip::Pair;
-use crate::assembly::{Assembly, Joint, Meeting};
-use crate::finish::{Finished, FinishedMeeting};
+use crate::assembly::{Assembly, Joint};
+use crate::finish::Finished;
 use crate::geom::{DVec2, DVec3};
 use crate::joints::tab::END_PLAY_MM;
 use crate::joints::{Cell, Section, Side};
@@ -56,35 +56,61 @@ pub fn contacts(assembly: &Assembly, finished: &Finished) -> Vec<Contact> {
     let mut all = vec![];
     for (i, (m, f)) in assembly.meetings.iter().zip(&finished.meetings).enumerate() {
         let plate = |k: usize| Plate { slab: &assembly.panels[k].slab, region: &finished.panels[k].region };
-        if let Some(pair) = Pair::of(plate(m.a.0), plate(m.b.0)) {
-            let one = Measured { pair, m, f, i, seeds: [assembly.panel(m.a).seed, assembly.panel(m.b).seed] };
-            one.measure(&mut all);
-        }
+        let seeds = [assembly.panel(m.a).seed, assembly.panel(m.b).seed];
+        let (joint, fit_mm, cells) = (m.joint, m.fit_mm, f.cells.as_slice());
+        all.extend(Meet { a: plate(m.a.0), b: plate(m.b.0), seeds, joint, fit_mm, cells }.contacts(i));
     }
     all
 }
 
+/// Two finished panels that meet, and what is known of their joint.
+#[derive(Clone, Copy, Debug)]
+pub struct Meet<'a> {
+    /// First panel: the one that enters, where one does.
+    pub a: Plate<'a>,
+    /// Second panel.
+    pub b: Plate<'a>,
+    /// A point in the body of each: the side of the other on which it lies.
+    pub seeds: [DVec3; 2],
+    /// What is made.
+    pub joint: Joint,
+    /// Finished slot less what enters, mm.
+    pub fit_mm: f64,
+    /// Who keeps what along the common line.
+    pub cells: &'a [Cell],
+}
+
+impl Meet<'_> {
+    /// All contacts, under the number of their meeting; none when the panels are parallel.
+    #[must_use]
+    pub fn contacts(&self, meeting: usize) -> Vec<Contact> {
+        let mut all = vec![];
+        if let Some(pair) = Pair::of(self.a, self.b) {
+            Measured { pair, m: self, i: meeting }.measure(&mut all);
+        }
+        all
+    }
+}
+
 struct Measured<'a> {
     pair: Pair,
-    m: &'a Meeting,
-    f: &'a FinishedMeeting,
+    m: &'a Meet<'a>,
     i: usize,
-    seeds: [DVec3; 2],
 }
 
 impl Measured<'_> {
     fn measure(&self, out: &mut Vec<Contact>) {
-        for (k, cell) in self.f.cells.iter().enumerate() {
+        for (k, cell) in self.m.cells.iter().enumerate() {
             match self.m.joint {
                 Joint::Corner => {
                     out.push(self.notch(k, cell));
-                    if let Some(next) = self.f.cells.get(k + 1) {
+                    if let Some(next) = self.m.cells.get(k + 1) {
                         out.push(self.flank(k, cell, next));
                     }
                     if k == 0 {
                         out.extend(self.outer_flank(k, cell, -1.0));
                     }
-                    if k + 1 == self.f.cells.len() {
+                    if k + 1 == self.m.cells.len() {
                         out.extend(self.outer_flank(k, cell, 1.0));
                     }
                 }
@@ -105,8 +131,8 @@ impl Measured<'_> {
 
     fn seed(&self, side: Side) -> DVec3 {
         match side {
-            Side::A => self.seeds[0],
-            Side::B => self.seeds[1],
+            Side::A => self.m.seeds[0],
+            Side::B => self.m.seeds[1],
         }
     }
 

@@ -9,10 +9,10 @@ mod overlap;
 mod strip;
 mod thing;
 
-pub use fit::{Contact, Kind, contacts};
+pub use fit::{Contact, Kind, Meet, contacts};
 pub use overlap::{Overlap, overlap};
 pub use strip::Pair;
-pub use thing::thing_in_panel;
+pub use thing::{SLIM_MM, Slim, swept, thing_in_panel, travel_mm};
 
 use crate::geom::{DVec3, Region, Slab};
 
