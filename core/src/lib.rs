@@ -32,3 +32,5 @@ pub mod made;
 pub mod formats;
 pub mod readback;
 pub mod make;
+pub mod changes;
+pub mod recut;

@@ -52,23 +52,29 @@ struct Range<'a> {
 /// The representation that a request's headers ask for; `None` when none will do. Without `Accept`, the first.
 #[must_use]
 pub fn wanted(headers: &HeaderMap) -> Option<Representation> {
+    wanted_of(headers, &Representation::ALL)
+}
+
+/// The same among fewer; the first is sent to a client that does not mind.
+#[must_use]
+pub fn wanted_of(headers: &HeaderMap, among: &[Representation]) -> Option<Representation> {
     let mut text = String::new();
     for value in headers.get_all(header::ACCEPT) {
         text.push_str(value.to_str().ok()?);
         text.push(',');
     }
-    choose(&text)
+    choose(&text, among)
 }
 
-fn choose(accept: &str) -> Option<Representation> {
+fn choose(accept: &str, among: &[Representation]) -> Option<Representation> {
     if accept.trim_matches([',', ' ', '\t']).is_empty() {
-        return Representation::ALL.first().copied();
+        return among.first().copied();
     }
     let ranges: Vec<Range> = accept.split(',').filter_map(range).collect();
     // the first of equals: `max_by_key` would take the last
-    Representation::ALL
-        .into_iter()
-        .map(|r| (weight(&ranges, r), r))
+    among
+        .iter()
+        .map(|r| (weight(&ranges, *r), *r))
         .filter(|(w, _)| *w > 0)
         .reduce(|best, next| if next.0 > best.0 { next } else { best })
         .map(|(_, r)| r)
@@ -123,7 +129,7 @@ fn weight(ranges: &[Range], r: Representation) -> u32 {
 #[cfg(test)]
 mod tests {
     use super::Representation::{Model, Package, Plan, Report};
-    use super::choose;
+    use super::{Representation, choose};
 
     #[test]
     fn the_weights_decide_and_the_more_specific_range_rules() {
@@ -155,7 +161,7 @@ mod tests {
             // what browsers send
             ("text/html,application/xhtml+xml,application/xml;q=0.9,*/*;q=0.8", Some(Package)),
         ] {
-            assert_eq!(choose(accept), want, "{accept:?}");
+            assert_eq!(choose(accept, &Representation::ALL), want, "{accept:?}");
         }
     }
 }

@@ -92,13 +92,14 @@ fn written(made: &Made, r: Representation) -> Result<Vec<u8>, String> {
     }
 }
 
-/// The word in the header.
-pub(crate) fn word(verdict: Verdict) -> &'static str {
-    match verdict {
+/// A verdict as it stands in the header.
+#[must_use]
+pub fn verdict_header(verdict: Verdict) -> HeaderValue {
+    HeaderValue::from_static(match verdict {
         Verdict::Ok => "ok",
         Verdict::Warn => "warn",
         Verdict::Refuse => "refuse",
-    }
+    })
 }
 
 impl IntoResponse for Written {
@@ -107,7 +108,7 @@ impl IntoResponse for Written {
         let headers = response.headers_mut();
         headers.insert(header::CONTENT_TYPE, HeaderValue::from_static(self.representation.media_type()));
         headers.insert(header::CONTENT_DISPOSITION, disposition(&self.job_name, self.representation));
-        headers.insert(VERDICT, HeaderValue::from_static(word(self.short.verdict)));
+        headers.insert(VERDICT, verdict_header(self.short.verdict));
         response.extensions_mut().insert(self.short);
         response
     }

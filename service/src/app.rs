@@ -18,6 +18,8 @@ pub struct Settings {
     pub queue: usize,
     /// Largest body, bytes.
     pub max_body_bytes: usize,
+    /// Largest body that carries a package, bytes.
+    pub max_package_bytes: usize,
     /// How long a client may take to send its body.
     pub body_time: Duration,
     /// Origins that browsers may call from; none unless given.
@@ -40,6 +42,8 @@ impl Default for Settings {
             queue: 4,
             // the largest honest request, 5000 things one by one, has some 600 kB
             max_body_bytes: 1 << 20,
+            // the package of a full trailer has some 6 MB
+            max_package_bytes: 16 << 20,
             body_time: Duration::from_secs(10),
             allow_origins: vec![],
             limits: Limits::default(),

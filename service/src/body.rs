@@ -21,8 +21,16 @@ pub async fn json<T: DeserializeOwned + Serialize>(
     settings: &Settings,
 ) -> Result<T, Problem> {
     json_by_header(headers)?;
-    let bytes = collect(headers, body, settings).await?;
-    shape(parse(&bytes)?)
+    let bytes = collect(headers, body, settings, settings.max_body_bytes).await?;
+    json_bytes(&bytes)
+}
+
+/// The object in bytes that have arrived.
+///
+/// # Errors
+/// 400 with the place.
+pub fn json_bytes<T: DeserializeOwned + Serialize>(bytes: &[u8]) -> Result<T, Problem> {
+    shape(parse(bytes)?)
 }
 
 /// `application/json`, with no charset or UTF-8, and no content coding.
@@ -54,8 +62,11 @@ fn json_by_header(headers: &HeaderMap) -> Result<(), Problem> {
     }
 }
 
-async fn collect(headers: &HeaderMap, body: Body, settings: &Settings) -> Result<Vec<u8>, Problem> {
-    let most = settings.max_body_bytes;
+/// The whole body, of at most so many bytes.
+///
+/// # Errors
+/// 400, 408 or 413, each with its numbers.
+pub async fn collect(headers: &HeaderMap, body: Body, settings: &Settings, most: usize) -> Result<Vec<u8>, Problem> {
     // what announces itself as too large is not read at all
     let announced = headers.get(header::CONTENT_LENGTH).and_then(|v| v.to_str().ok()?.parse::<u64>().ok());
     if announced.is_some_and(|n| n > most as u64) {

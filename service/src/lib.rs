@@ -22,6 +22,7 @@ pub mod body;
 pub mod cli;
 pub mod examples;
 pub mod filename;
+pub mod form;
 pub mod handlers;
 pub mod jobs;
 pub mod layers;

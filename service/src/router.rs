@@ -1,7 +1,9 @@
 //! The table of all paths, and the layers around them.
 
 use crate::app::{App, Settings, Shared};
-use crate::handlers::{examples, families, health, holders, materials, problems, prototypes, readings, root};
+use crate::handlers::{
+    changes, examples, families, health, holders, materials, problems, prototypes, readings, recuts, root,
+};
 use crate::layers;
 use crate::openapi::Head;
 use crate::problem::{Kind, Problem};
@@ -20,6 +22,8 @@ pub fn table() -> OpenApiRouter<App> {
         .routes(routes!(holders::make))
         .routes(routes!(prototypes::make))
         .routes(routes!(readings::take))
+        .routes(routes!(changes::compare))
+        .routes(routes!(recuts::make))
         .routes(routes!(materials::list))
         .routes(routes!(families::list))
         .routes(routes!(examples::list))

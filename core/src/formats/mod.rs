@@ -27,12 +27,12 @@ mod spec;
 #[cfg(test)]
 mod tests;
 
-pub use package::{PackageFault, package};
+pub use package::{PackageFault, archive, package};
 
 use crate::finding::Finding;
 use crate::finish::Built;
 use crate::job::Job;
-use crate::made::Made;
+use crate::made::{Made, Part};
 
 /// A file of the package: its path in it, and its bytes.
 pub type File = (String, Vec<u8>);
@@ -60,6 +60,20 @@ pub const ALL: &[Format] = &[
     Format { path: "sheets/", write: sheets::write },
     Format { path: "spec.json", write: spec::write },
 ];
+
+/// The cut file of one part alone, in its own frame.
+#[must_use]
+pub fn part_file(part: &Part) -> File {
+    parts::file(part)
+}
+
+/// A JSON file, indented: people read it too.
+///
+/// # Errors
+/// When a number in it is not finite.
+pub fn json_file<T: serde::Serialize>(path: &str, value: &T) -> Result<Vec<File>, PackageFault> {
+    package::json(path, value)
+}
 
 /// The report as JSON: verdict, findings, checks, defaults, minutes, cost, sheets.
 ///

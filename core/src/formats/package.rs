@@ -51,6 +51,11 @@ pub(super) fn files(made: &Made) -> Result<Vec<File>, PackageFault> {
     for format in ALL {
         all.extend((format.write)(made)?);
     }
+    sorted(all)
+}
+
+/// Files by path, each path safe and there once.
+fn sorted(mut all: Vec<File>) -> Result<Vec<File>, PackageFault> {
     all.sort_by(|a, b| a.0.cmp(&b.0));
     for (path, _) in &all {
         safe(path)?;
@@ -78,13 +83,21 @@ fn safe(path: &str) -> Result<(), PackageFault> {
 /// # Errors
 /// When a file could not be written; the text says which and why.
 pub fn package(made: &Made) -> Result<Vec<u8>, PackageFault> {
+    archive(files(made)?)
+}
+
+/// Files as a ZIP: the same files give the same bytes.
+///
+/// # Errors
+/// A path that is unsafe or stands twice.
+pub fn archive(files: Vec<File>) -> Result<Vec<u8>, PackageFault> {
     let options = SimpleFileOptions::default()
         .compression_method(CompressionMethod::Deflated)
         // the earliest date that a ZIP can hold: it stands for no date at all
         .last_modified_time(DateTime::default())
         .unix_permissions(0o644);
     let mut zip = ZipWriter::new(Cursor::new(Vec::new()));
-    for (path, bytes) in files(made)? {
+    for (path, bytes) in sorted(files)? {
         zip.start_file(path.as_str(), options).map_err(|e| PackageFault::of(path.as_str(), e))?;
         zip.write_all(&bytes).map_err(|e| PackageFault::of(path.as_str(), e))?;
     }

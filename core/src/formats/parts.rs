@@ -5,7 +5,12 @@ use crate::made::{Made, Part};
 
 /// One file a part.
 pub fn write(made: &Made) -> Result<Vec<File>, PackageFault> {
-    Ok(made.parts.iter().map(|p| (names::of_part(p), dxf::file(&lines::of_part(p), &[about(p)]))).collect())
+    Ok(made.parts.iter().map(file).collect())
+}
+
+/// The file of one part.
+pub fn file(part: &Part) -> File {
+    (names::of_part(part), dxf::file(&lines::of_part(part), &[about(part)]))
 }
 
 /// What a person who opens the file has to know. Nothing that a caller named stands here.

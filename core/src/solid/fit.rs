@@ -244,7 +244,7 @@ impl Measured<'_> {
     /// A place within a finger that no third panel's corner reaches: the middle, but in an end cell away
     /// from the end, where a floor as thick as half the finger would own it.
     fn clear_of_third(&self, k: usize, cell: &Cell) -> f64 {
-        let (first, last) = (k == 0, k + 1 == self.f.cells.len());
+        let (first, last) = (k == 0, k + 1 == self.m.cells.len());
         let share = match (first, last) {
             (true, false) => 0.75,
             (false, true) => 0.25,

@@ -55,6 +55,9 @@ pub struct ServeArgs {
     /// Largest body, bytes; 413 beyond.
     #[arg(long, default_value_t = Settings::default().max_body_bytes)]
     pub max_body: usize,
+    /// Largest body that carries a package, bytes; 413 beyond.
+    #[arg(long, default_value_t = Settings::default().max_package_bytes)]
+    pub max_package: usize,
     /// An origin that browsers may call from, or `*`; may be given several times.
     #[arg(long)]
     pub allow_origin: Vec<HeaderValue>,
@@ -97,6 +100,7 @@ impl ServeArgs {
             jobs: self.jobs.unwrap_or(usual.jobs).max(1),
             queue: self.queue,
             max_body_bytes: self.max_body,
+            max_package_bytes: self.max_package,
             allow_origins: self.allow_origin.clone(),
             ..usual
         }

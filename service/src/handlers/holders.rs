@@ -71,15 +71,15 @@ pub struct Plan(String);
 
 async fn answer(app: App, request: Request) -> Result<Response, Problem> {
     let (head, body) = request.into_parts();
-    let representation = wanted(&head.headers).ok_or_else(not_acceptable)?;
+    let representation = wanted(&head.headers).ok_or_else(|| not_acceptable(&Representation::ALL))?;
     let request = body::json(&head.headers, body, &app.settings).await?;
     let limits = app.settings.limits;
     let outcome = app.jobs.run(move |stop| compute(&request, &limits, representation, stop)).await?;
     Ok(outcome.into_response())
 }
 
-/// None of the media types of a package was accepted.
-pub(super) fn not_acceptable() -> Problem {
-    let all: Vec<&str> = Representation::ALL.iter().map(|r| r.media_type()).collect();
+/// None of the media types that can be sent was accepted.
+pub(super) fn not_acceptable(sent: &[Representation]) -> Problem {
+    let all: Vec<&str> = sent.iter().map(|r| r.media_type()).collect();
     Problem::new(Kind::NotAcceptable, format!("What can be sent: {}.", all.join(", ")))
 }

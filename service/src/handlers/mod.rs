@@ -1,5 +1,6 @@
 //! One file a resource.
 
+pub mod changes;
 pub mod examples;
 pub mod families;
 pub mod health;
@@ -8,4 +9,5 @@ pub mod materials;
 pub mod problems;
 pub mod prototypes;
 pub mod readings;
+pub mod recuts;
 pub mod root;

@@ -1,7 +1,7 @@
 //! `POST /v1/prototypes`: a design in, the same in board for a knife out.
 
 use super::holders::{Model, Package, Plan, Report, not_acceptable};
-use crate::accept::wanted;
+use crate::accept::{Representation, wanted};
 use crate::answer::outcome;
 use crate::app::App;
 use crate::body;
@@ -49,7 +49,7 @@ pub async fn make(State(app): State<App>, request: Request) -> Response {
 
 async fn answer(app: App, request: Request) -> Result<Response, Problem> {
     let (head, body) = request.into_parts();
-    let representation = wanted(&head.headers).ok_or_else(not_acceptable)?;
+    let representation = wanted(&head.headers).ok_or_else(|| not_acceptable(&Representation::ALL))?;
     let spec: PrototypeSpec = body::json(&head.headers, body, &app.settings).await?;
     let limits = app.settings.limits;
     let work = move |stop: &dyn Fn() -> bool| {

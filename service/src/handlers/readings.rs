@@ -1,13 +1,12 @@
 //! `POST /v1/readings`: what calipers, strips and a hand said of a stock, in; its profile, out.
 
-use crate::answer::word;
+use crate::answer::verdict_header;
 use crate::app::App;
 use crate::body;
 use crate::openapi::{FindingDocument, VerdictDocument};
 use crate::problem::{Problem, ProblemDocument, VERDICT};
 use axum::Json;
 use axum::extract::{Request, State};
-use axum::http::HeaderValue;
 use axum::response::{IntoResponse, Response};
 use berth_core::finding::{Finding, Verdict, worst};
 use berth_core::readings::{ReadingsRequest, StockProfile, take as take_readings};
@@ -57,6 +56,6 @@ pub async fn take(State(app): State<App>, request: Request) -> Result<Response, 
     let Some(profile) = profile else { return Err(Problem::refused(findings, None)) };
     let verdict = worst(&findings);
     let mut response = Json(ReadingsAnswer { verdict, findings, profile }).into_response();
-    response.headers_mut().insert(VERDICT, HeaderValue::from_static(word(verdict)));
+    response.headers_mut().insert(VERDICT, verdict_header(verdict));
     Ok(response)
 }

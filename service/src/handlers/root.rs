@@ -21,6 +21,10 @@ pub struct Index {
     pub holders: &'static str,
     /// Where designs go that are to be tried in board.
     pub prototypes: &'static str,
+    /// Where two specs are compared.
+    pub changes: &'static str,
+    /// Where single parts of a package are cut again.
+    pub recuts: &'static str,
     /// Requests that work.
     pub examples: &'static str,
     /// Families of holders.
@@ -43,6 +47,8 @@ pub async fn index() -> Json<Index> {
         openapi: "/openapi.json",
         holders: "/v1/holders",
         prototypes: "/v1/prototypes",
+        changes: "/v1/changes",
+        recuts: "/v1/recuts",
         examples: "/v1/examples",
         families: "/v1/families",
         materials: "/v1/materials",

@@ -3,8 +3,10 @@
 // the whole crate is a test; clippy.toml only knows functions marked as such
 #![allow(clippy::unwrap_used)]
 
+mod changes;
 mod client;
 mod document;
 mod prototypes;
 mod readings;
+mod recuts;
 mod refusals;
