@@ -13,6 +13,7 @@ use berth_core::job::{Job, Limits, Request, read};
 use berth_core::kerf::drawn;
 use berth_core::made::Made;
 use berth_core::make::{Answer, make};
+use berth_core::order::find;
 use serde_json::{Value, json};
 use std::time::{Duration, Instant};
 
@@ -104,6 +105,20 @@ fn d_run_checks(b: divan::Bencher) {
     let job = checked(&request(demo()));
     let holders = built(&job);
     b.bench(|| run_all(&Subject { job: &job, holders: &holders }));
+}
+
+#[divan::bench]
+fn d_order_of_assembly(b: divan::Bencher) {
+    let job = checked(&request(demo()));
+    let holders = built(&job);
+    b.bench(|| holders.iter().map(|h| find(&h.assembly, &h.finished, &|| false)).collect::<Vec<_>>());
+}
+
+#[divan::bench(args = [10, 100, 1000], sample_count = 5, sample_size = 1)]
+fn d_order_of_things(b: divan::Bencher, n: usize) {
+    let job = checked(&request(cells(n)));
+    let holders = built(&job);
+    b.bench(|| holders.iter().map(|h| find(&h.assembly, &h.finished, &|| false)).collect::<Vec<_>>());
 }
 
 #[divan::bench]

@@ -27,6 +27,7 @@ from sheets import check_sheets
 from solids import Part, apart, check_pair, extrude, placed, placement_of
 from svgfile import check_twin
 from things import check_things, thing_of
+from ways import check_ways
 
 WORKERS = 2
 
@@ -67,6 +68,7 @@ def judge_package(package, verdict):
     made = [thing_of(t, verdict) for t in package.assembly.get("things", [])]
     things = [t for t in made if t]
     check_things(things, parts, verdict)
+    check_ways(package.assembly.get("things", []), things, parts, verdict)
     if len({p.holder for p in parts}) == 1 and "model.glb" in package.files:
         check_model(package.files["model.glb"], [s.solid for s in parts + things], verdict)
     check_sheet_files(package, part_files, verdict)

@@ -6,23 +6,23 @@ use super::place::placed_slab;
 use crate::finish::Built;
 use crate::geom::{Contour, DVec2, DVec3, Frame, Region, Slab};
 use crate::solid::{Plate, swept};
-pub(super) use crate::solid::{SLIM_MM, Slim};
+pub(crate) use crate::solid::{SLIM_MM, Slim};
 
 /// A finished panel in the space.
-pub(super) struct Board<'a> {
-    pub(super) holder: usize,
-    pub(super) panel: usize,
-    pub(super) built: &'a Built,
-    pub(super) slab: Slab,
-    pub(super) region: &'a Region,
-    pub(super) lo: DVec3,
-    pub(super) hi: DVec3,
+pub(crate) struct Board<'a> {
+    pub(crate) holder: usize,
+    pub(crate) panel: usize,
+    pub(crate) built: &'a Built,
+    pub(crate) slab: Slab,
+    pub(crate) region: &'a Region,
+    pub(crate) lo: DVec3,
+    pub(crate) hi: DVec3,
     boxes: Vec<(DVec2, DVec2)>,
 }
 
 impl<'a> Subject<'a> {
     /// Every panel of every holder.
-    pub(super) fn boards(&self) -> Vec<Board<'a>> {
+    pub(crate) fn boards(&self) -> Vec<Board<'a>> {
         let mut all = vec![];
         for (holder, built) in self.holders.iter().enumerate() {
             for (panel, finished) in built.finished.panels.iter().enumerate() {
@@ -38,33 +38,33 @@ impl<'a> Subject<'a> {
 
 impl Board<'_> {
     /// Whether a box comes near.
-    pub(super) fn near(&self, lo: DVec3, hi: DVec3) -> bool {
+    pub(crate) fn near(&self, lo: DVec3, hi: DVec3) -> bool {
         self.lo.cmple(hi).all() && lo.cmple(self.hi).all()
     }
 
     /// The material that a thing would sweep through on its way along `way` over `travel` mm.
-    pub(super) fn swept(&self, slim: &Slim, pose: &Frame, way: DVec3, travel: f64) -> Vec<Region> {
+    pub(crate) fn swept(&self, slim: &Slim, pose: &Frame, way: DVec3, travel: f64) -> Vec<Region> {
         swept(Plate { slab: &self.slab, region: self.region }, &self.boxes, slim, pose, way, travel)
     }
 }
 
 /// Total area of some regions, mm².
-pub(super) fn area_mm2(regions: &[Region]) -> f64 {
+pub(crate) fn area_mm2(regions: &[Region]) -> f64 {
     regions.iter().map(Region::area).sum()
 }
 
 /// One panel that a thing runs into.
-pub(super) struct Hit {
+pub(crate) struct Hit {
     /// Place in the list of boards.
-    pub(super) board: usize,
+    pub(crate) board: usize,
     /// Lowest and highest point of the contact along a direction.
-    pub(super) low: f64,
-    pub(super) high: f64,
+    pub(crate) low: f64,
+    pub(crate) high: f64,
 }
 
 /// Which panels a thing runs into when it is moved along `way` over `travel` mm, and where along `up`
 /// (from the thing's base) it touches them.
-pub(super) fn hits(held: &Held, boards: &[Board], way: DVec3, travel: f64, up: DVec3) -> Vec<Hit> {
+pub(crate) fn hits(held: &Held, boards: &[Board], way: DVec3, travel: f64, up: DVec3) -> Vec<Hit> {
     let slim = Slim::of(&held.berth.solid);
     let (lo, hi) = held.bounds();
     let reach = DVec3::splat(travel);
@@ -87,4 +87,4 @@ pub(super) fn hits(held: &Held, boards: &[Board], way: DVec3, travel: f64, up: D
 }
 
 /// A contact smaller than this is rounding, mm².
-pub(super) const TOUCH_MM2: f64 = 0.1;
+pub(crate) const TOUCH_MM2: f64 = 0.1;

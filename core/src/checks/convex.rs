@@ -7,7 +7,7 @@ use crate::things::Solid;
 
 /// A convex piece of a thing, a hair smaller than it is.
 #[derive(Clone, Debug)]
-pub(super) enum Piece {
+pub(crate) enum Piece {
     /// Two circles about one axis: centre and radius of each.
     Frustum { axis: DVec3, ends: [(DVec3, f64); 2] },
     /// Corners.
@@ -16,7 +16,7 @@ pub(super) enum Piece {
 
 impl Piece {
     /// The pieces of a thing where it stands.
-    pub(super) fn of(held: &Held) -> Vec<Self> {
+    pub(crate) fn of(held: &Held) -> Vec<Self> {
         let f: &Frame = &held.pose;
         match held.berth.solid.grown(-2.0 * SLIM_MM) {
             Solid::Revolution(r) => {
@@ -61,7 +61,7 @@ const ZERO_MM: f64 = 1e-7;
 /// Whether two pieces share room when `a` sweeps along `way` (zero: stands still). The distance of
 /// their difference to zero, by Gilbert, Johnson and Keerthi's algorithm (IEEE Journal of Robotics and
 /// Automation 4 (1988) 193; from memory); a plane between them ends it.
-pub(super) fn share_room(a: &Piece, b: &Piece, way: DVec3) -> bool {
+pub(crate) fn share_room(a: &Piece, b: &Piece, way: DVec3) -> bool {
     let support = |d: DVec3| {
         let moved = if d.dot(way) > 0.0 { way } else { DVec3::ZERO };
         a.support(d) + moved - b.support(-d)
@@ -136,13 +136,13 @@ fn foot(part: &[DVec3]) -> Option<DVec3> {
 }
 
 /// Whether two things share room when the first sweeps along `way`.
-pub(super) fn collide(a: &[Piece], b: &[Piece], way: DVec3) -> bool {
+pub(crate) fn collide(a: &[Piece], b: &[Piece], way: DVec3) -> bool {
     a.iter().any(|p| b.iter().any(|q| share_room(p, q, way)))
 }
 
 /// How far the second thing would have to be moved along `away` (a unit vector) to be clear of the
 /// first, mm, up to `most`.
-pub(super) fn depth_mm(a: &[Piece], b: &[Piece], away: DVec3, most: f64) -> f64 {
+pub(crate) fn depth_mm(a: &[Piece], b: &[Piece], away: DVec3, most: f64) -> f64 {
     let (mut lo, mut hi) = (0.0, most);
     // 1e-3 of the way is as much as anybody can measure
     for _ in 0..14 {
@@ -154,7 +154,8 @@ pub(super) fn depth_mm(a: &[Piece], b: &[Piece], away: DVec3, most: f64) -> f64 
 }
 
 impl Piece {
-    fn moved(&self, by: DVec3) -> Self {
+    /// The same somewhere else.
+    pub(crate) fn moved(&self, by: DVec3) -> Self {
         match self {
             Self::Frustum { axis, ends } => Self::Frustum { axis: *axis, ends: ends.map(|(c, r)| (c + by, r)) },
             Self::Hull(points) => Self::Hull(points.iter().map(|p| *p + by).collect()),

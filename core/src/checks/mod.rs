@@ -6,19 +6,19 @@
 //! May import: every room above.
 
 mod bed;
-mod boards;
+pub(crate) mod boards;
 mod bound;
-mod convex;
+pub(crate) mod convex;
 mod core_part;
 mod features;
-mod held;
+pub(crate) mod held;
 mod masses;
 mod nested;
 mod outcome;
 mod place;
 mod plate;
 #[cfg(test)]
-mod testing;
+pub(crate) mod testing;
 
 pub use bed::grain_deg;
 pub use outcome::{About, Limit, Measured, Outcome, Subject};

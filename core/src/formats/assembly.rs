@@ -90,6 +90,8 @@ struct ThingEntry<'a> {
     shape: Shape,
     placement: [f64; 16],
     way_out: [f64; 3],
+    /// How it comes out with all else in place.
+    pulls: Vec<super::order::PullEntry>,
 }
 
 #[derive(Serialize)]
@@ -197,7 +199,7 @@ fn sheet<'a>(made: &'a Made, sheet: &Sheet) -> SheetEntry<'a> {
 
 fn things(made: &Made) -> Vec<ThingEntry<'_>> {
     let mut all = vec![];
-    for built in &made.holders {
+    for (h, built) in made.holders.iter().enumerate() {
         for (i, berth) in built.assembly.berths.iter().enumerate() {
             let thing = made.job.things.get(berth.thing).map_or("", crate::things::Thing::id);
             all.push(ThingEntry {
@@ -208,6 +210,7 @@ fn things(made: &Made) -> Vec<ThingEntry<'_>> {
                 shape: shape(&berth.solid),
                 placement: placement(&berth.pose.moved(built.origin)),
                 way_out: berth.way_out.to_array().map(super::numbers::fine),
+                pulls: super::order::pulls(made, h, i),
             });
         }
     }

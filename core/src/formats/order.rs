@@ -28,6 +28,19 @@ pub struct StepEntry<'a> {
     text: String,
 }
 
+/// One pull of a thing in assembly.json.
+#[derive(Serialize)]
+pub struct PullEntry {
+    direction: [f64; 3],
+    travel_mm: f64,
+}
+
+/// The pulls by which the thing of a berth comes out.
+pub fn pulls(made: &Made, holder: usize, berth: usize) -> Vec<PullEntry> {
+    let found = made.ways.get(holder).and_then(|h| h.get(berth)).map_or(&[][..], Vec::as_slice);
+    found.iter().map(|p| PullEntry { direction: p.way.to_array().map(fine), travel_mm: mm(p.travel_mm) }).collect()
+}
+
 /// All steps of all holders.
 pub fn entries(made: &Made) -> Vec<StepEntry<'_>> {
     let (mut all, mut joints_before) = (vec![], 0);
@@ -60,13 +73,16 @@ pub fn write(made: &Made) -> Result<Vec<File>, PackageFault> {
          Each step is one straight push. Put everything together dry first, in this order; letters on the parts\n\
          name the joints. Front is toward you, left and right as you see them from there.\n",
     );
-    for (built, steps) in made.holders.iter().zip(&made.orders) {
+    for ((built, steps), ways) in made.holders.iter().zip(&made.orders).zip(&made.ways) {
         text.push_str(&format!("\nHolder {} ({})\n", built.letter, built.family));
         for (i, step) in steps.iter().enumerate() {
             text.push_str(&format!("{:3}. {}\n", i + 1, words::step(built, step)));
         }
         if steps.is_empty() {
             text.push_str("  One part: nothing to put together.\n");
+        }
+        for line in words::things_out(&made.job, built, ways) {
+            text.push_str(&format!("     {line}\n"));
         }
     }
     Ok(vec![("order.txt".to_owned(), text.into_bytes())])

@@ -7,7 +7,7 @@ use crate::finding::{Finding, Verdict};
 use crate::finish::Built;
 use crate::geom::{Contour, DVec2, Frame, Region};
 use crate::job::{Job, Request};
-use crate::order::Step;
+use crate::order::{Pull, Step};
 use crate::prototype::Note;
 use crate::route::{Role, Route, RouteContour};
 use crate::units::DefaultUsed;
@@ -131,6 +131,9 @@ pub struct Made {
     pub sheets: Vec<Sheet>,
     /// How each holder goes together: its steps, first to last.
     pub orders: Vec<Vec<Step>>,
+    /// How each thing of each holder comes out with all else in place, berth by berth: one or two
+    /// straight pulls, none where there is no such way.
+    pub ways: Vec<Vec<Vec<Pull>>>,
     /// What each check measured.
     pub checks: Vec<(About, Outcome)>,
     /// All findings, worst first.

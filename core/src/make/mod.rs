@@ -17,7 +17,7 @@ use crate::finding::{Finding, Verdict, worst};
 use crate::finish::{Built, finish};
 use crate::job::{Job, Limits, Request};
 use crate::made::Made;
-use crate::order::Step;
+use crate::order::{Pull, Step, things_out};
 use crate::units::DefaultUsed;
 
 pub use prototype::prototype;
@@ -80,6 +80,8 @@ struct Proof {
     checks: Vec<(About, Outcome)>,
     /// How each holder goes together.
     orders: Vec<Vec<Step>>,
+    /// How each thing of each holder comes out, berth by berth.
+    ways: Vec<Vec<Vec<Pull>>>,
     findings: Vec<Finding>,
     defaults: Vec<DefaultUsed>,
 }
@@ -114,8 +116,15 @@ type Judge<'a> = dyn FnMut(&mut [(About, Outcome)]) + 'a;
 
 /// The same; `judge` may change what the checks say before it counts.
 fn prove_as(request: &Request, limits: &Limits, stop: &dyn Fn() -> bool, judge: &mut Judge) -> Proof {
-    let mut proof =
-        Proof { job: None, holders: vec![], checks: vec![], orders: vec![], findings: vec![], defaults: vec![] };
+    let mut proof = Proof {
+        job: None,
+        holders: vec![],
+        checks: vec![],
+        orders: vec![],
+        ways: vec![],
+        findings: vec![],
+        defaults: vec![],
+    };
     let Some(job) = Job::checked(request, limits, &mut proof.findings, &mut proof.defaults) else {
         return proof;
     };
@@ -143,7 +152,9 @@ fn prove_as(request: &Request, limits: &Limits, stop: &dyn Fn() -> bool, judge: 
         });
     }
     if !stop() {
-        proof.checks = run_all(&Subject { job: &job, holders: &proof.holders });
+        let subject = Subject { job: &job, holders: &proof.holders };
+        proof.checks = run_all(&subject);
+        proof.ways = things_out(&subject, &mut proof.checks, stop);
         judge(&mut proof.checks);
         proof.findings.extend(proof.checks.iter().flat_map(|(_, o)| o.findings.iter().cloned()));
     }
@@ -176,6 +187,7 @@ fn cut(
         sheets,
         checks: std::mem::take(&mut proof.checks),
         orders: std::mem::take(&mut proof.orders),
+        ways: std::mem::take(&mut proof.ways),
         verdict: worst(&findings),
         findings,
         defaults: std::mem::take(&mut proof.defaults),

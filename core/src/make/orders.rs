@@ -8,7 +8,7 @@ use crate::order::{Order, Step, find, judge};
 /// The steps of each holder, in the order of the holders; none for one that cannot be put together or
 /// that was stopped at.
 pub fn orders(job: &Job, holders: &[Built], stop: &dyn Fn() -> bool) -> (Vec<Vec<Step>>, Vec<Finding>) {
-    let nominal: Vec<f64> = job.stocks.iter().map(|s| s.profile.thickness.nominal_mm).collect();
+    let nominal: Vec<f64> = job.stocks.iter().map(|s| s.label_mm).collect();
     let mut findings = vec![];
     let steps = holders
         .iter()

@@ -3,7 +3,8 @@
 //!
 //! Found by taking the finished solids apart (`parting`): parts as convex pieces (`flat`, `trapezoids`,
 //! `prism`, `body`), who bars whose way (`bars`) along which lines (`lines`). Where a holder is locked,
-//! `blame` names an irreducible set of its joints and `remedy` tries what would open it.
+//! `blame` names an irreducible set of its joints and `remedy` tries what would open it. Once it stands,
+//! `ways` finds how each thing goes in and out.
 //!
 //! May import: every room above.
 
@@ -20,12 +21,16 @@ mod rings;
 mod steps;
 #[cfg(test)]
 mod tests;
+mod things;
 mod trapezoids;
+mod ways;
 pub mod words;
 
 pub use remedy::Change;
 pub use report::{NO_ORDER, judge};
 pub use steps::Step;
+pub use things::things_out;
+pub use ways::Pull;
 
 use self::bars::Bars;
 use self::flat::Detail;

@@ -1,8 +1,9 @@
 //! Steps and ways in words for people.
 
-use super::Step;
+use super::{Pull, Step};
 use crate::finish::Built;
 use crate::geom::DVec3;
+use crate::job::Job;
 
 /// A way that is nearer to level or plumb than this counts as such, degrees: nobody feels less.
 const FEELS_SQUARE_DEG: f64 = 0.05;
@@ -77,6 +78,33 @@ pub fn step(built: &Built, step: &Step) -> String {
         _ => format!("Joints {} close over the last {:.1} mm.", list(&joints), step.guided_mm),
     };
     format!("Push {moved} {} onto {}. {closing}", way(step.way), names(onto))
+}
+
+/// How the things of a holder come out, like ones together: one line for each way of each thing.
+#[must_use]
+pub fn things_out(job: &Job, built: &Built, ways: &[Vec<Pull>]) -> Vec<String> {
+    let mut lines: Vec<(usize, String, usize)> = vec![];
+    for (berth, pulls) in built.assembly.berths.iter().zip(ways) {
+        let text = pulls_out(pulls);
+        match lines.iter_mut().find(|l| l.0 == berth.thing && l.1 == text) {
+            Some(line) => line.2 += 1,
+            None => lines.push((berth.thing, text, 1)),
+        }
+    }
+    let name = |thing: usize| job.things.get(thing).map_or("", crate::things::Thing::id);
+    lines.iter().map(|(thing, text, count)| format!("{count} × \"{}\": {text}", name(*thing))).collect()
+}
+
+/// One or two pulls in words.
+#[must_use]
+pub fn pulls_out(pulls: &[Pull]) -> String {
+    match pulls {
+        [] => "comes out only after another thing has been taken out of its way.".to_owned(),
+        [one] => format!("comes out {}.", way(one.way)),
+        [first, .., last] => {
+            format!("comes out {} by {:.0} mm, then {}.", way(first.way), first.travel_mm, way(last.way))
+        }
+    }
 }
 
 #[cfg(test)]
