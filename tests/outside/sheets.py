@@ -76,18 +76,18 @@ def check_layout(cut, here, size, verdict):
 
 def same(part, lying, mirror) -> bool:
     """Whether an outline on a sheet is the part, turned (or mirrored), with the same openings."""
-    rows = mirrored(part.edge) if mirror else walk_ccw(part.edge)
-    motion = match(rows, walk_ccw(lying.edge))
-    if motion is None or len(part.openings) != len(lying.openings):
+    if len(part.openings) != len(lying.openings):
         return False
-    rotation, shift = motion
+    rows = mirrored(part.edge) if mirror else walk_ccw(part.edge)
     want = [centre_and_area(o, mirror) for o in part.openings]
     have = [centre_and_area(o, False) for o in lying.openings]
-    for at, area in want:
-        moved = rotation @ at + shift
-        if not any(np.hypot(*(moved - h)) < 2 * SAME_MM and abs(area - s) < 0.1 for h, s in have):
-            return False
-    return True
+
+    def lies(at, area):
+        return any(np.hypot(*(at - h)) < 2 * SAME_MM and abs(area - s) < 0.1 for h, s in have)
+
+    # an edge that looks the same turned by half is carried onto itself twice: the openings tell which way it lies
+    return any(all(lies(rotation @ at + shift, area) for at, area in want)
+               for rotation, shift in motions(rows, walk_ccw(lying.edge)))
 
 
 def centre_and_area(contour, mirror):
@@ -112,18 +112,17 @@ def mirrored(contour):
     return walk_ccw(flipped)
 
 
-def match(a, b):
-    """Rotation and shift that carry outline a onto outline b, or None."""
+def motions(a, b):
+    """Every rotation and shift that carries outline a onto outline b."""
     if len(a) != len(b):
-        return None
+        return
     la, lb = lengths(a), lengths(b)
     for k in range(len(a)):
         if np.abs(la - np.roll(lb, -k)).max() > SAME_MM or np.abs(a[:, 2] - np.roll(b[:, 2], -k)).max() > SAME_MM / 10:
             continue
         rotation, shift = carry(a[:, :2], np.roll(b[:, :2], -k, axis=0))
         if np.abs(a[:, :2] @ rotation.T + shift - np.roll(b[:, :2], -k, axis=0)).max() < SAME_MM:
-            return rotation, shift
-    return None
+            yield rotation, shift
 
 
 def lengths(rows):
