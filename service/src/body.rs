@@ -33,6 +33,24 @@ pub fn json_bytes<T: DeserializeOwned + Serialize>(bytes: &[u8]) -> Result<T, Pr
     shape(parse(bytes)?)
 }
 
+/// Reads the whole body as a package.
+///
+/// # Errors
+/// 400, 408, 413 or 415, each with its numbers.
+pub async fn package(headers: &HeaderMap, body: Body, settings: &Settings) -> Result<Vec<u8>, Problem> {
+    let given = headers.get(header::CONTENT_TYPE).map(|v| String::from_utf8_lossy(v.as_bytes()).to_ascii_lowercase());
+    let given = given.unwrap_or_else(|| "none".to_owned());
+    let zip = ["application/zip", "application/x-zip-compressed"];
+    if !zip.contains(&given.split(';').next().unwrap_or_default().trim()) {
+        let fault = Finding::new("wrong-content-type", Verdict::Refuse, "")
+            .have("content_type", shortened(&given, 80))
+            .need("content_type", "application/zip")
+            .why("A package is a ZIP archive, and its header says so.");
+        return Err(Problem::new(Kind::WrongType, Kind::WrongType.what()).finding(fault));
+    }
+    collect(headers, body, settings, settings.max_package_bytes).await
+}
+
 /// `application/json`, with no charset or UTF-8, and no content coding.
 fn json_by_header(headers: &HeaderMap) -> Result<(), Problem> {
     let given = headers.get(header::CONTENT_TYPE).map(|v| String::from_utf8_lossy(v.as_bytes()).to_ascii_lowercase());

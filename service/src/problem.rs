@@ -62,7 +62,7 @@ kinds! {
     BodyTooLarge = 413, "body-too-large", "The body is too large",
         "The body has more bytes than the service reads. Divide the job.";
     WrongType = 415, "wrong-content-type", "Not of this type by its header",
-        "A request is sent as JSON, or where /openapi.json says so as a form, with that Content-Type and without a content coding.";
+        "A request is sent as JSON, or where /openapi.json says so as a package or a form, with that Content-Type and without a content coding.";
     Refused = 422, "refused", "Nothing is cut until this is cured",
         "The request was understood, but what it asks for would not fit, hold or be safe. The findings say what, where, by how much, why, and the nearest cure.";
     Broken = 500, "broken", "A fault of ours",

@@ -2,7 +2,7 @@
 
 use crate::app::{App, Settings, Shared};
 use crate::handlers::{
-    changes, examples, families, health, holders, materials, problems, prototypes, readings, recuts, root,
+    changes, examples, families, health, holders, materials, problems, prototypes, readbacks, readings, recuts, root,
 };
 use crate::layers;
 use crate::openapi::Head;
@@ -24,6 +24,7 @@ pub fn table() -> OpenApiRouter<App> {
         .routes(routes!(readings::take))
         .routes(routes!(changes::compare))
         .routes(routes!(recuts::make))
+        .routes(routes!(readbacks::make))
         .routes(routes!(materials::list))
         .routes(routes!(families::list))
         .routes(routes!(examples::list))

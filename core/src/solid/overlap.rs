@@ -38,8 +38,7 @@ pub fn overlap(a: Plate, b: Plate) -> Option<Overlap> {
 fn crossing(pair: &Pair) -> Option<Overlap> {
     let shared = pair.x.crossing();
     let places = places(pair, &shared);
-    let (mut worst, mut run, mut volume): (Option<Overlap>, Option<Overlap>, f64) = (None, None, 0.0);
-    let mut run_length = 0.0;
+    let (mut volume, mut bars) = (0.0, vec![]);
     for w in places.windows(2) {
         let h = w[1] - w[0];
         // two Gauss points are exact for a volume that is a cubic along the line
@@ -48,37 +47,48 @@ fn crossing(pair: &Pair) -> Option<Overlap> {
         let gauss = [at(pair, &shared, mid - half), at(pair, &shared, mid + half)];
         volume += h * (gauss[0].0 + gauss[1].0) / 2.0;
         let inside = h * 1e-6;
-        let here = [at(pair, &shared, w[0] + inside), at(pair, &shared, mid), at(pair, &shared, w[1] - inside)]
+        let widest = [at(pair, &shared, w[0] + inside), at(pair, &shared, mid), at(pair, &shared, w[1] - inside)]
             .into_iter()
             .chain(gauss)
-            .filter(|g| g.1 > NOISE_MM)
             .max_by(|p, q| p.1.total_cmp(&q.1));
-        match here {
-            Some((_, depth, p)) => {
-                run_length += h;
-                let place = pair.x.ua * p.x + pair.x.slab(Side::A).frame.z * p.y + pair.x.e * mid;
-                if run.is_none_or(|r| r.depth_mm < depth) {
-                    run = Some(Overlap { depth_mm: depth, volume_mm3: 0.0, at: place });
-                }
-            }
-            None => {
-                close(&mut worst, &mut run, &mut run_length);
-            }
-        }
+        let (_, width, p) = widest.unwrap_or((0.0, 0.0, DVec2::ZERO));
+        let place = pair.x.ua * p.x + pair.x.slab(Side::A).frame.z * p.y + pair.x.e * mid;
+        bars.push(Bar { length: h, width, at: place });
     }
-    close(&mut worst, &mut run, &mut run_length);
-    worst.map(|o| Overlap { volume_mm3: volume, ..o })
+    let (depth_mm, at) = deepest(&bars)?;
+    (depth_mm > NOISE_MM).then_some(Overlap { depth_mm, volume_mm3: volume, at })
 }
 
-/// A run along the line ends: a piece is no deeper than it is long.
-fn close(worst: &mut Option<Overlap>, run: &mut Option<Overlap>, length: &mut f64) {
-    if let Some(mut r) = run.take() {
-        r.depth_mm = r.depth_mm.min(*length);
-        if r.depth_mm > NOISE_MM && worst.is_none_or(|w| w.depth_mm < r.depth_mm) {
-            *worst = Some(r);
+/// A stretch along the line with the width of its widest shared piece.
+#[derive(Clone, Copy)]
+struct Bar {
+    length: f64,
+    width: f64,
+    at: DVec3,
+}
+
+/// A body is as deep as the widest square that fits in its outline along the line: where it is thin, or
+/// short, it is not deep, though it may hang together with what is long, or wide. Each bar is asked how far its
+/// own width goes on to either side; a stack of rising bars answers that in one pass.
+fn deepest(bars: &[Bar]) -> Option<(f64, DVec3)> {
+    let mut best: Option<(f64, DVec3)> = None;
+    // width, where that width begins along the line, and a place
+    let mut rising: Vec<(f64, f64, DVec3)> = vec![];
+    let mut s = 0.0;
+    let end = Bar { length: 0.0, width: 0.0, at: DVec3::ZERO };
+    for bar in bars.iter().chain([&end]) {
+        let mut from = s;
+        while let Some((width, begins, at)) = rising.pop_if(|top| top.0 >= bar.width) {
+            let depth = width.min(s - begins);
+            if best.is_none_or(|b| b.0 < depth) {
+                best = Some((depth, at));
+            }
+            from = begins;
         }
+        rising.push((bar.width, from, bar.at));
+        s += bar.length;
     }
-    *length = 0.0;
+    best
 }
 
 /// All places along the line at which something may change: corners of both outlines, limited to
@@ -188,4 +198,24 @@ fn seen_from(a: Plate, b: Plate) -> Region {
             .collect(),
     };
     Region::new(mirrored(&b.region.outer), b.region.holes.iter().map(mirrored).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn bars(of: &[(f64, f64)]) -> Vec<Bar> {
+        of.iter().map(|&(length, width)| Bar { length, width, at: DVec3::new(width, 0.0, 0.0) }).collect()
+    }
+
+    #[test]
+    fn what_is_thin_or_short_is_not_deep() {
+        let deep = |of: &[(f64, f64)]| deepest(&bars(of)).map(|d| d.0);
+        assert_eq!(deep(&[(10.0, 0.5)]), Some(0.5));
+        assert_eq!(deep(&[(0.1, 6.0)]), Some(0.1));
+        // a squeezed flank, and beside it a face that touches by rounding
+        assert_eq!(deep(&[(0.015, 6.0), (9.0, 1e-4), (0.015, 6.0)]), Some(0.015));
+        assert_eq!(deep(&[(1.0, 2.0), (1.0, 3.0), (1.0, 2.5)]), Some(2.0));
+        assert_eq!(deep(&[]), None);
+    }
 }

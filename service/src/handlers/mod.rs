@@ -10,4 +10,5 @@ pub mod problems;
 pub mod prototypes;
 pub mod readings;
 pub mod recuts;
+pub mod readbacks;
 pub mod root;

@@ -25,6 +25,8 @@ pub struct Index {
     pub changes: &'static str,
     /// Where single parts of a package are cut again.
     pub recuts: &'static str,
+    /// Where packages go that are to be read back.
+    pub readbacks: &'static str,
     /// Requests that work.
     pub examples: &'static str,
     /// Families of holders.
@@ -49,6 +51,7 @@ pub async fn index() -> Json<Index> {
         prototypes: "/v1/prototypes",
         changes: "/v1/changes",
         recuts: "/v1/recuts",
+        readbacks: "/v1/readbacks",
         examples: "/v1/examples",
         families: "/v1/families",
         materials: "/v1/materials",

@@ -9,4 +9,5 @@ mod document;
 mod prototypes;
 mod readings;
 mod recuts;
+mod readbacks;
 mod refusals;
