@@ -2,7 +2,7 @@
 
 use crate::assembly::Panel;
 use crate::geom::{DVec2, Region};
-use crate::material::{Stock, Supply};
+use crate::material::{Batch, Stock, Supply};
 
 /// A part against the sheet and the turn that come nearest to taking it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -48,7 +48,23 @@ pub fn grain_deg(stock: &Stock, panel: &Panel, outline: &Region) -> Option<f64> 
 
 /// The sheet and turn that come nearest to taking a part whose grain lies so; `None` for a stock without sheets.
 pub(super) fn nearest(stock: &Stock, outline: &Region, grain_deg: Option<f64>) -> Option<Lie> {
-    let lies = stock.supplies.iter().flat_map(|s| turns(stock, s, grain_deg).into_iter().map(move |t| (s, t)));
+    among(stock, stock.supplies.iter(), outline, grain_deg)
+}
+
+/// Whether a sheet of a batch is large enough for a panel.
+#[must_use]
+pub fn batch_takes(stock: &Stock, batch: &Batch, panel: &Panel, outline: &Region) -> bool {
+    let supplies = batch.supplies.iter().filter_map(|&i| stock.supplies.get(i));
+    among(stock, supplies, outline, grain_deg(stock, panel, outline)).is_some_and(|lie| lie.worst_mm() <= SAME_MM)
+}
+
+fn among<'a>(
+    stock: &Stock,
+    supplies: impl Iterator<Item = &'a Supply>,
+    outline: &Region,
+    grain_deg: Option<f64>,
+) -> Option<Lie> {
+    let lies = supplies.flat_map(|s| turns(stock, s, grain_deg).into_iter().map(move |t| (s, t)));
     lies.map(|(supply, turn_deg)| {
         let (low, high) = turned_bounds(outline, turn_deg);
         let size = high - low + DVec2::splat(stock.drawn_kerf_mm);

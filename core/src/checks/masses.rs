@@ -31,7 +31,11 @@ impl Subject<'_> {
             .map(|(i, (panel, finished))| {
                 let own = finished.region.centroid().extend(panel.slab.thickness / 2.0);
                 let at = built.placement(i).out(own);
-                Lump { mass_g: self.job.stocks[panel.stock].mass_g(finished.region.area()), at, low: at.z }
+                Lump {
+                    mass_g: self.job.stocks[panel.stock].mass_g(finished.region.area(), panel.slab.thickness),
+                    at,
+                    low: at.z,
+                }
             })
             .collect()
     }

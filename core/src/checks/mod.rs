@@ -20,7 +20,7 @@ mod plate;
 #[cfg(test)]
 pub(crate) mod testing;
 
-pub use bed::grain_deg;
+pub use bed::{batch_takes, grain_deg};
 pub use outcome::{About, Limit, Measured, Outcome, Subject};
 
 /// One check.

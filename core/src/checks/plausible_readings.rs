@@ -16,9 +16,12 @@ const SPREAD_MM: f64 = 0.10;
 pub fn run(subject: &Subject, out: &mut Outcome) {
     for (s, stock) in subject.job.stocks.iter().enumerate() {
         let at = |field: &str| format!("/stocks/{s}/{field}");
-        out.measure(at("readings_mm"), "spread_mm", stock.spread_mm, Limit::Most(SPREAD_MM));
-        let off = stock.profile.thickness.usual_mm.off(stock.thickness_mm);
-        out.measure(at("readings_mm"), "thickness_off_usual_mm", off, Limit::Most(0.0));
+        for sheet in &stock.supplies {
+            let here = format!("{}/readings_mm", sheet.at);
+            out.measure(here.as_str(), "spread_mm", sheet.spread_mm, Limit::Most(SPREAD_MM));
+            let off = stock.profile.thickness.usual_mm.off(sheet.thickness_mm);
+            out.measure(here, "thickness_off_usual_mm", off, Limit::Most(0.0));
+        }
         if let Some(kerf) = &stock.profile.treatment(stock.process).kerf {
             let off = kerf.warn_mm.off(stock.kerf_mm);
             out.measure(at("kerf_mm"), "kerf_off_usual_mm", off, Limit::Most(0.0));

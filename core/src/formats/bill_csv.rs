@@ -93,6 +93,7 @@ fn sheet<'a>(s: &'a SheetRow) -> [Cell<'a>; 20] {
     row[5] = Cell::Text(s.material);
     row[6] = Cell::Number(s.size_mm[0]);
     row[7] = Cell::Number(s.size_mm[1]);
+    row[8] = Cell::Number(s.thickness_mm);
     row[12] = Cell::Number(s.number as f64);
     row[13] = Cell::Text(&s.file);
     row[14] = Cell::Number(s.cut_mm);

@@ -21,9 +21,11 @@ mod parts;
 mod plan;
 mod prototype;
 mod report;
+mod sheet_plan;
 mod sheet_svg;
 mod sheets;
 mod spec;
+mod together;
 #[cfg(test)]
 mod tests;
 

@@ -1,6 +1,7 @@
 //! `report.json`: verdict, findings, every check with value, limit and source, defaults, minutes, cost.
 
 use super::numbers::{fine, mm, short};
+use super::together::{self, Together};
 use super::{File, PackageFault, bill, prototype, spec};
 use crate::checks::{About, Limit, Measured, Outcome};
 use crate::finding::{Finding, Verdict};
@@ -32,6 +33,9 @@ struct Report<'a> {
     cutter: Cutter<'a>,
     stocks: Vec<StockEntry<'a>>,
     sheets: Vec<bill::SheetRow<'a>>,
+    /// Where sheets of one stock differ in thickness: what is cut from which, and nowhere else.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    cut_together: Vec<Together<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     prototype: Option<prototype::Entry<'a>>,
 }
@@ -138,6 +142,7 @@ pub fn bytes(made: &Made) -> Result<Vec<u8>, PackageFault> {
         cutter: Cutter { id: &cutter.id, name: &cutter.name, process: cutter.process.word(), source: &cutter.source },
         stocks: stocks(made),
         sheets: bill.sheets,
+        cut_together: together::rows(made),
         prototype: made.prototype.as_ref().map(prototype::entry),
     };
     super::package::json_bytes("report.json", &report)

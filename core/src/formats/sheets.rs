@@ -1,16 +1,18 @@
-//! `sheets/NN-MATERIAL.dxf` and `.svg`: nested parts, ready to cut.
+//! `sheets/NN-MATERIAL.dxf` and `.svg`: nested parts, ready to cut; `-plan.svg`: the same for people.
 
-use super::{File, PackageFault, dxf, lines, names, sheet_svg};
+use super::{File, PackageFault, bill, dxf, lines, names, sheet_plan, sheet_svg};
 use crate::made::{Made, Sheet};
 
-/// Two files a sheet.
+/// Three files a sheet.
 pub fn write(made: &Made) -> Result<Vec<File>, PackageFault> {
     let mut files = vec![];
-    for sheet in &made.sheets {
+    let rows = bill::of(made)?.sheets;
+    for (sheet, row) in made.sheets.iter().zip(&rows) {
         let (lines, path) = (lines::of_sheet(made, sheet), names::of_sheet(made, sheet));
         let about = about(made, sheet);
         files.push((format!("{path}.svg"), sheet_svg::file(&lines, sheet, &about)));
         files.push((format!("{path}.dxf"), dxf::file(&lines, &[about])));
+        files.extend(sheet_plan::file(made, sheet, row).map(|plan| (format!("{path}-plan.svg"), plan)));
     }
     Ok(files)
 }

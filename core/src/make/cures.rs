@@ -1,6 +1,7 @@
 //! Cures are tried before they are offered: applying the patch must clear the finding.
 
-use super::prove;
+use super::shortage::CODES;
+use super::{goes_on_sheets, prove};
 use crate::finding::{Cure, Finding, apply};
 use crate::job::{Limits, Request, read};
 use crate::order;
@@ -41,5 +42,7 @@ fn clears(base: &Value, limits: &Limits, cure: &Cure, code: &str, place: &str, s
     if code == order::NO_ORDER {
         proof.put_in_order(stop);
     }
-    !stop() && !proof.findings.iter().any(|f| f.code == code && f.place == place)
+    let cleared = !stop() && !proof.findings.iter().any(|f| f.code == code && f.place == place);
+    // what only the nest finds, only the nest can clear
+    cleared && (!CODES.contains(&code) || goes_on_sheets(&request, limits, stop))
 }

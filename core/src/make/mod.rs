@@ -4,21 +4,25 @@
 //! May import: every room above.
 
 mod cures;
+mod holders;
 mod lay;
+mod marriage;
 mod orders;
 mod parts;
 mod prototype;
 mod sheets;
 mod shortage;
 
-use crate::arrange::{arrange, context};
 use crate::checks::{About, Outcome, Subject, run_all};
 use crate::finding::{Finding, Verdict, worst};
-use crate::finish::{Built, finish};
-use crate::job::{Job, Limits, Request};
+use crate::finish::Built;
+use crate::job::{EffortSpec, Job, Limits, Request};
 use crate::made::Made;
 use crate::order::{Pull, Step, things_out};
 use crate::units::DefaultUsed;
+use holders::Site;
+use marriage::Learnt;
+use shortage::Shortage;
 
 pub use prototype::prototype;
 
@@ -49,15 +53,24 @@ pub struct Refused {
 /// Makes what a request asks for. `stop` is asked between stages and within long ones.
 #[must_use]
 pub fn make(request: &Request, limits: &Limits, stop: &dyn Fn() -> bool) -> Answer {
+    let mut learnt = Learnt::default();
     let mut proof = prove(request, limits, stop);
     proof.put_in_order(stop);
     if stop() {
         return Answer::Stopped;
     }
-    if proof.verdict() < Verdict::Refuse {
+    while proof.verdict() < Verdict::Refuse {
         match cut(request, limits, &mut proof, stop) {
             Ok(made) => return made.map_or(Answer::Stopped, |m| Answer::Made(Box::new(m))),
-            Err(findings) => proof.findings.extend(findings),
+            // sheets of one thickness ran out: their last parts are derived anew for others
+            Err(short) if !stop() && learnt.learn(&short.left) => {
+                proof = prove_as(request, limits, stop, &mut |_| {}, &learnt);
+                proof.put_in_order(stop);
+            }
+            Err(short) => {
+                proof.findings.extend(short.findings);
+                break;
+            }
         }
     }
     let size = proof.size();
@@ -108,14 +121,15 @@ impl Proof {
 
 /// The first half: everything up to the checks.
 fn prove(request: &Request, limits: &Limits, stop: &dyn Fn() -> bool) -> Proof {
-    prove_as(request, limits, stop, &mut |_| {})
+    prove_as(request, limits, stop, &mut |_| {}, &Learnt::default())
 }
 
 /// What changes checks before they count.
 type Judge<'a> = dyn FnMut(&mut [(About, Outcome)]) + 'a;
 
-/// The same; `judge` may change what the checks say before it counts.
-fn prove_as(request: &Request, limits: &Limits, stop: &dyn Fn() -> bool, judge: &mut Judge) -> Proof {
+/// The same; `judge` may change what the checks say before it counts, and `learnt` is what earlier nests have
+/// shown not to go.
+fn prove_as(request: &Request, limits: &Limits, stop: &dyn Fn() -> bool, judge: &mut Judge, learnt: &Learnt) -> Proof {
     let mut proof = Proof {
         job: None,
         holders: vec![],
@@ -125,32 +139,10 @@ fn prove_as(request: &Request, limits: &Limits, stop: &dyn Fn() -> bool, judge: 
         findings: vec![],
         defaults: vec![],
     };
-    let Some(job) = Job::checked(request, limits, &mut proof.findings, &mut proof.defaults) else {
+    let Some(mut job) = Job::checked(request, limits, &mut proof.findings, &mut proof.defaults) else {
         return proof;
     };
-    let nominal: Vec<f64> = job.stocks.iter().map(|s| s.label_mm).collect();
-    let mut panels = 0;
-    for ((i, holder), stand) in job.holders.iter().enumerate().zip(arrange(&job)) {
-        if stop() {
-            return proof;
-        }
-        let cx = context(&job, holder, stand.room);
-        let Some(assembly) = holder.spec.family().build(&cx, &mut proof.findings) else { continue };
-        panels += assembly.panels.len();
-        if !Limits::check("too-many-panels", "panels", &holder.at, panels, limits.panels, &mut proof.findings) {
-            break;
-        }
-        let Some(finished) = finish(&assembly, &nominal, &holder.at, &mut proof.findings) else { continue };
-        proof.holders.push(Built {
-            letter: Built::joint_letters(i),
-            family: holder.spec.tag(),
-            at: holder.at.clone(),
-            assembly,
-            finished,
-            origin: stand.origin,
-            size: stand.size,
-        });
-    }
+    proof.holders = holders::built(&mut job, &Site { limits, learnt, stop }, &mut proof.findings);
     if !stop() {
         let subject = Subject { job: &job, holders: &proof.holders };
         proof.checks = run_all(&subject);
@@ -168,8 +160,8 @@ fn cut(
     limits: &Limits,
     proof: &mut Proof,
     stop: &dyn Fn() -> bool,
-) -> Result<Option<Made>, Vec<Finding>> {
-    let Some(job) = proof.job.clone() else { return Err(vec![]) };
+) -> Result<Option<Made>, Shortage> {
+    let Some(job) = proof.job.clone() else { return Err(Shortage::default()) };
     let parts = parts::parts(&job, &proof.holders, limits)?;
     let joints = parts::joints(&proof.holders, &parts);
     let sheets = sheets::sheets(&job, &parts, limits, stop)?;
@@ -195,7 +187,26 @@ fn cut(
     }))
 }
 
+/// Whether the parts of a request go on its sheets, with the least effort.
+fn goes_on_sheets(request: &Request, limits: &Limits, stop: &dyn Fn() -> bool) -> bool {
+    let quick = Request { effort: EffortSpec::Quick, ..request.clone() };
+    let mut learnt = Learnt::default();
+    while !stop() {
+        let proof = prove_as(&quick, limits, stop, &mut |_| {}, &learnt);
+        let Some(job) = proof.job.as_ref().filter(|_| proof.verdict() < Verdict::Refuse) else { return false };
+        let parts = parts::parts(job, &proof.holders, limits).map_err(Shortage::from);
+        match parts.and_then(|parts| sheets::sheets(job, &parts, limits, stop)) {
+            Ok(_) => return !stop(),
+            Err(short) if learnt.learn(&short.left) => {}
+            Err(_) => return false,
+        }
+    }
+    false
+}
+
 #[cfg(test)]
 mod lay_tests;
+#[cfg(test)]
+mod marriage_tests;
 #[cfg(test)]
 pub(crate) mod tests;

@@ -1,5 +1,6 @@
 //! A prototype: the design is proved in its own sheets, then the same is made in board.
 
+use super::marriage::Learnt;
 use super::{Answer, Proof, Refused, cut, prove, prove_as};
 use crate::finding::{Finding, Verdict, worst};
 use crate::job::Limits;
@@ -31,7 +32,7 @@ pub fn prototype(spec: &PrototypeSpec, limits: &Limits, stop: &dyn Fn() -> bool)
     };
     let Some(request) = twin(&design, job, &spec.board) else { return refused(design_proof, faults, &design_at) };
     let mut softened = vec![];
-    let mut proof = prove_as(&request, limits, stop, &mut |checks| softened = soften(checks));
+    let mut proof = prove_as(&request, limits, stop, &mut |checks| softened = soften(checks), &Learnt::default());
     proof.put_in_order(stop);
     if stop() {
         return Answer::Stopped;
@@ -48,8 +49,8 @@ pub fn prototype(spec: &PrototypeSpec, limits: &Limits, stop: &dyn Fn() -> bool)
             made.prototype = Some(note(&design_proof.holders, &made.holders, &made.job, words, softened));
             Answer::Made(Box::new(made))
         }
-        Err(findings) => {
-            proof.findings.extend(findings);
+        Err(short) => {
+            proof.findings.extend(short.findings);
             refused(proof, faults, &place_in)
         }
     }

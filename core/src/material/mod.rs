@@ -2,6 +2,7 @@
 //!
 //! May import: `units`, `finding`, `statistics`. Knows no files: the data of `shared/` is compiled in.
 
+mod batch;
 mod cautions;
 mod cutter;
 mod cutter_spec;
@@ -21,6 +22,7 @@ mod stock;
 mod supply;
 mod thickness;
 
+pub use batch::{ALIKE_MM, Batch};
 pub use cautions::cautions;
 pub use cutter::{Cutter, Feed};
 pub use cutter_spec::{CutterOwn, CutterSpec, ProcessWord, USUAL_CUTTER};

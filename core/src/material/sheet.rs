@@ -122,11 +122,45 @@ pub(super) fn keep_outs(spec: &SheetSpec, size_mm: [f64; 2], at: &str, out: &mut
     }
 }
 
-/// The gap between parts; what is left out is 3 mm, or the thickness when that is more.
-pub(super) fn gap(spec: &StockSpec, thickness_mm: f64, process: Process, at: &str, out: &mut Vec<Finding>) -> f64 {
-    let usual = GAP.good.max(thickness_mm);
+/// The gap that the trade takes between parts: 3 mm, or the thickness when that is more.
+pub(super) fn usual_gap_mm(thickness_mm: f64) -> f64 {
+    GAP.good.max(thickness_mm)
+}
+
+/// The margin that the trade takes.
+pub(super) const USUAL_MARGIN_MM: f64 = MARGIN.good;
+
+/// The gap between parts, of sheets with this margin.
+pub(super) fn gap(
+    spec: &StockSpec,
+    supplies: &[Supply],
+    margin_mm: f64,
+    process: Process,
+    at: &str,
+    out: &mut Vec<Finding>,
+) -> f64 {
+    let thickness_mm = supplies.iter().map(|s| s.thickness_mm).fold(0.0, f64::max);
+    let usual = usual_gap_mm(thickness_mm);
     let gap = spec.gap_mm.unwrap_or(usual);
+    let at = format!("{at}/gap_mm");
     let warn_below = if process == Process::Co2 { thickness_mm.max(GAP.refuse_below) } else { GAP.refuse_below };
-    Band { warn_below, good: usual, ..GAP }.check(gap, &format!("{at}/gap_mm"), out);
+    Band { warn_below, good: usual, ..GAP }.check(gap, &at, out);
+    let longest = supplies.iter().flat_map(|s| s.usable_mm(margin_mm)).fold(0.0, f64::max);
+    // two of the smallest parts lie beside each other
+    let most = longest - 2.0 * LEAST_ROOM_MM;
+    if gap > most && gap > usual {
+        out.push(
+            Finding::new("gap-without-room", Verdict::Refuse, at.as_str())
+                .have("gap_mm", gap)
+                .need("max", most.max(usual))
+                .why(format!(
+                    "With a gap of {} mm no two parts lie on one sheet: the longest has {} mm within its margins, {} mm too little.",
+                    tidy(gap),
+                    tidy(longest),
+                    tidy(gap - most)
+                ))
+                .cure(format!("Use {} mm.", tidy(usual)), at, usual),
+        );
+    }
     gap
 }

@@ -1,10 +1,11 @@
 //! A checked stock: sheets that may be cut, with everything that the stages below need to know.
 
+use super::batch::{Batch, batches};
 use super::cutter::{Cutter, Feed};
 use super::identify::identify;
 use super::kerf::kerf;
 use super::profile::{Grain, Known, Process, Profile};
-use super::sheet::{gap, margin};
+use super::sheet::{USUAL_MARGIN_MM, gap, margin, usual_gap_mm};
 use super::spec::{KerfApplied, StockSpec};
 use super::spread::{Spread, next_kerf, next_thickness};
 use super::supply::Supply;
@@ -42,6 +43,8 @@ pub struct Stock {
     pub next_kerf: Spread,
     /// The sheets at hand, those that are alike together; at least one.
     pub supplies: Vec<Supply>,
+    /// The same by thickness, the thickest first.
+    pub batches: Vec<Batch>,
     /// Whether each part keeps the direction of its grain on the sheet.
     pub keeps_grain: bool,
     /// Whether the caller spoke of grain, so that no part is laid across it.
@@ -79,7 +82,7 @@ impl Stock {
             Some(rule) => kerf(spec, &profile, rule, at, out),
             None => 0.0,
         };
-        let gap_mm = gap(spec, thickness_mm, cutter.process, at, out);
+        let gap_mm = gap(spec, &supplies, margin_mm, cutter.process, at, out);
         far_from_base(spec, listed, at, out);
         let keeps_grain = spec.keep_grain.unwrap_or(profile.grain == Grain::Locked);
         let insists_on_grain =
@@ -104,6 +107,7 @@ impl Stock {
             profile,
             kerf_mm,
             drawn_kerf_mm: if machine { 0.0 } else { kerf_mm },
+            batches: batches(&supplies),
             supplies,
             keeps_grain,
             insists_on_grain,
@@ -150,11 +154,27 @@ impl Stock {
         largest.max_by(|a, b| (a[0] * a[1]).total_cmp(&(b[0] * b[1]))).unwrap_or_default()
     }
 
-    /// Mass in g of a part of this area: area · thickness · density.
+    /// Which batch a part of this thickness is cut from: the nearest.
     #[must_use]
-    pub fn mass_g(&self, area_mm2: f64) -> f64 {
+    pub fn batch_of(&self, thickness_mm: f64) -> usize {
+        let off = |b: &usize| (self.batches[*b].thickness_mm - thickness_mm).abs();
+        (0..self.batches.len()).min_by(|a, b| off(a).total_cmp(&off(b))).unwrap_or(0)
+    }
+
+    /// The gap between parts that the trade takes here.
+    #[must_use]
+    pub fn usual_gap_mm(&self) -> f64 {
+        usual_gap_mm(self.supplies.iter().map(|s| s.thickness_mm).fold(0.0, f64::max))
+    }
+
+    /// The margin that the trade takes.
+    pub const USUAL_MARGIN_MM: f64 = USUAL_MARGIN_MM;
+
+    /// Mass in g of a part of this area and thickness.
+    #[must_use]
+    pub fn mass_g(&self, area_mm2: f64, thickness_mm: f64) -> f64 {
         // 1 kg/m³ is 1e-6 g/mm³
-        area_mm2 * self.thickness_mm * self.profile.density_kg_m3.value * 1e-6
+        area_mm2 * thickness_mm * self.profile.density_kg_m3.value * 1e-6
     }
 }
 

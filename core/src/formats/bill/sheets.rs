@@ -1,7 +1,7 @@
 //! Sheets of the bill, and what everything adds up to.
 
 use super::super::names;
-use super::super::numbers::{mm2, short};
+use super::super::numbers::{mm, mm2, short};
 use crate::made::{Made, Sheet};
 use serde::Serialize;
 
@@ -16,6 +16,13 @@ pub struct SheetRow<'a> {
     pub stock: &'a str,
     /// The material.
     pub material: &'a str,
+    /// What is written on it, where the request says so.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub written: Option<&'a str>,
+    /// Thickness of the sheets that it has to be taken from.
+    pub thickness_mm: f64,
+    /// Which way its face grain runs: along its `width` or `height`; null where that does not matter.
+    pub grain: Option<&'static str>,
     /// Width and height.
     pub size_mm: [f64; 2],
     /// Codes of the parts on it.
@@ -64,11 +71,16 @@ pub fn rows(made: &Made) -> Vec<SheetRow<'_>> {
 
 fn row<'a>(made: &'a Made, s: &'a Sheet) -> SheetRow<'a> {
     let stock = made.job.stocks.get(s.stock);
+    let supply = stock.and_then(|k| k.supplies.get(s.supply));
+    let runs = |upright: bool| if upright { "height" } else { "width" };
     SheetRow {
         number: s.number,
         file: names::of_sheet(made, s),
         stock: stock.map_or("", |k| k.id.as_str()),
         material: stock.map_or("", |k| k.material.as_str()),
+        written: supply.and_then(|k| k.id.as_deref()),
+        thickness_mm: mm(supply.map_or(0.0, |k| k.thickness_mm)),
+        grain: supply.filter(|_| stock.is_some_and(|k| k.keeps_grain)).map(|k| runs(k.grain_upright)),
         size_mm: [mm2(s.size_mm.0), mm2(s.size_mm.1)],
         parts: s.places.iter().filter_map(|p| made.parts.get(p.part)).map(|p| p.code.as_str()).collect(),
         utilisation: short(s.utilisation),

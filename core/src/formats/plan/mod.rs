@@ -1,6 +1,6 @@
 //! `plan.svg`: plan and two sections to scale on one page, things in place, with dimensions.
 
-mod canvas;
+pub(super) mod canvas;
 mod dimensions;
 mod notes;
 mod page;

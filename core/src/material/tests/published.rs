@@ -43,7 +43,8 @@ fn whole_sheets_weigh_what_the_data_sheet_says() {
     // birch plywood data sheet, 1220 × 2440: 4 mm 7.9 kg, 6.5 mm 13.0 kg
     for (id, t, kg) in [("birch-ply-4", 4.0, 7.9), ("birch-ply-6", 6.5, 13.0)] {
         let (stock, out) = check(json!({"material": id, "readings_mm": t}));
-        let got = stock.unwrap_or_else(|| panic!("{out:?}")).mass_g(1220.0 * 2440.0) / 1000.0;
+        let stock = stock.unwrap_or_else(|| panic!("{out:?}"));
+        let got = stock.mass_g(1220.0 * 2440.0, stock.thickness_mm) / 1000.0;
         assert!((got - kg).abs() < 0.05, "{id}: {got} kg");
     }
 }

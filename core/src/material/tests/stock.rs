@@ -122,7 +122,7 @@ fn own_numbers_stand_on_a_base() {
     assert!((s.profile.thickness.usual_mm.min - 3.5).abs() < 1e-9);
     assert_eq!(s.profile.density_kg_m3.source, "given with the request");
     assert_eq!(s.feed, cutter("co2-600x400").feeds["birch-ply-3"]);
-    assert!((s.mass_g(1000.0) - 1000.0 * 3.7 * 610e-6).abs() < 1e-9);
+    assert!((s.mass_g(1000.0, s.thickness_mm) - 1000.0 * 3.7 * 610e-6).abs() < 1e-9);
     let (_, out) = check(json!({"base": "mdf-3"}));
     assert_eq!(codes(&out), [("material-contradicts-base", Verdict::Refuse)]);
 }
