@@ -11,3 +11,4 @@ mod readings;
 mod recuts;
 mod readbacks;
 mod refusals;
+mod same_bytes;
