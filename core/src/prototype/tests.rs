@@ -3,7 +3,9 @@
 use super::PrototypeSpec;
 use crate::families::ALL;
 use crate::finding::Verdict;
+use crate::geom::{DVec3, Frame, Slab};
 use crate::job::{Limits, read_as};
+use crate::joints::{Section, Side};
 use crate::made::Made;
 use crate::make::tests::faults;
 use crate::make::{Answer, Refused, prototype};
@@ -130,4 +132,14 @@ fn what_cannot_be_tried_is_refused_at_its_place() {
     bad["holders"][0]["width_mm"] = json!(400);
     let said = refused_for(json!({"design": bad, "board": foam()}));
     assert!(said.iter().any(|(c, p)| *c == "holder-too-wide" && p.starts_with("/design/holders/0")), "{said:?}");
+}
+
+/// A plate of 4.90 board that leans 60° through 4.90 board (calculated): (t + T·cos 60°)/sin 60° = 8.487.
+#[test]
+fn an_oblique_slot_in_board_is_the_shadow_of_the_board() {
+    let slab = |z: DVec3| Slab { frame: Frame::new(DVec3::ZERO, z, DVec3::X).unwrap(), thickness: 4.9 };
+    let (sin, cos) = libm::sincos(60_f64.to_radians());
+    let x = Section::between(&slab(DVec3::new(0.0, sin, -cos)), &slab(DVec3::Z)).unwrap();
+    let (lo, hi) = x.range(Side::B, &x.crossing());
+    assert!((hi - lo - 8.487).abs() < 0.001, "{}", hi - lo);
 }

@@ -157,3 +157,25 @@ fn what_is_no_package_or_no_part_is_refused() {
     let spec = json!({"parts": ["../A1"], "sheet": sheet(3.1, 0.2)});
     assert!(codes(spec, &hostile).contains(&"path-unsafe"));
 }
+
+/// A floor enters walls that lean by 12°: in a sheet 0.08 thicker its slots have to be 0.08·tan 12° = 0.017 wider
+/// (calculated: the shadow t/sinφ + T·cotφ), or they would be that much tighter.
+#[test]
+fn oblique_slots_follow_the_thickness_of_their_own_sheet() {
+    let mut liner = (ALL.iter().find(|a| a.tag == "case-liner").unwrap().example)();
+    liner["space"]["slope_deg"] = json!(12);
+    liner["holders"][0]["floor"] = json!("captured");
+    let archive = package(&made(liner)).unwrap();
+    let mut seen = 0;
+    for by in [0.08, -0.08] {
+        for code in ["A1", "A2", "A3", "A4"] {
+            let (_, report) = cut(&archive, json!({"parts": [code], "sheet": sheet(FIRST.0 + by, 0.18)}));
+            seen += report.parts[0].slots_remade;
+            for j in report.joints.iter().filter(|j| j.place == Place::Slot) {
+                let off = (j.now_mm[0] - j.was_mm[0]).abs().max((j.now_mm[1] - j.was_mm[1]).abs());
+                assert!(off < 0.003, "{code} {by}: {j:?}");
+            }
+        }
+    }
+    assert!(seen >= 8, "{seen} slots were made anew");
+}
