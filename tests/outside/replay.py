@@ -106,7 +106,7 @@ def along(solid, way):
     return float(points.min()), float(points.max())
 
 
-def moves(a, b, way, travel) -> list:
+def moves(a, b, way, travel, step=MOVE_MM, most=MOST_MOVES) -> list:
     """How far back from its end the first box is looked at: wherever it meets the second one on the way."""
     low, high = 0.0, travel
     for k in range(3):
@@ -119,5 +119,5 @@ def moves(a, b, way, travel) -> list:
         low, high = max(low, ends[0]), min(high, ends[1])
     if high <= low:
         return []
-    n = min(MOST_MOVES, math.ceil((high - low) / MOVE_MM) + 1)
+    n = min(most, math.ceil((high - low) / step) + 1)
     return [float(s) for s in np.linspace(low, high, n + 1)]

@@ -7,6 +7,8 @@ from solids import NOISE_MM3, TOUCH_MM, deepest, spot
 
 # What a thing and a part may share while they slide along one another (mm3): less than a film 0.02 thick on 50 mm2.
 SLIDING_MM3 = 1.0
+# Moves of a thing (mm) and how often a pair is looked at on its way at most: things are thicker than sheets.
+MOVE_MM, MOST_MOVES = 3.0, 10
 
 
 def check_ways(entries, things, parts, verdict):
@@ -30,7 +32,7 @@ def check_ways(entries, things, parts, verdict):
 def pass_by(moved, thing, other, way, travel, where, verdict):
     """One pull past one part or thing."""
     name = getattr(other, "code", None) or f"thing {other.ident}"
-    for onward in moves(moved.bounding_box(), other.solid.bounding_box(), -way, travel):
+    for onward in moves(moved.bounding_box(), other.solid.bounding_box(), -way, travel, MOVE_MM, MOST_MOVES):
         verdict.count("moves of things")
         both = moved.translate(list(way * onward)) ^ other.solid
         if both.is_empty() or both.volume() < max(NOISE_MM3, SLIDING_MM3):
