@@ -24,9 +24,10 @@ pub fn candidates(assembly: &Assembly) -> Vec<DVec3> {
     all
 }
 
-/// Lines square to any two faces of which one is a candidate's: a group of parts that can begin to move
-/// at all can begin to move along one of them. The ways that its contacts leave form a cone whose faces
-/// are square to their normals; its rays are square to two of them.
+/// The candidates and the lines square to any two faces, `most` in all. Faces look along the candidates, so
+/// that a group of parts that can begin to move at all can begin to move along one of these: the ways that
+/// its contacts leave form a cone whose sides are square to their normals, and each of its edges is square
+/// to two of them.
 pub fn complete(assembly: &Assembly, first: &[DVec3], most: usize) -> Vec<DVec3> {
     let mut normals: Vec<DVec3> = vec![];
     for p in &assembly.panels {

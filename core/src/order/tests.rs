@@ -3,7 +3,8 @@
 use super::*;
 use crate::assembly::{Assembly, Grain, Joint, Panel, PanelId, Reach, Role};
 use crate::finish::{Finished, finish};
-use crate::geom::{DVec3, Frame, HalfSpace, Slab};
+use crate::geom::{Contour, DVec3, Frame, HalfSpace, Region, Slab, unite_regions};
+use crate::joints::Section;
 use crate::make::tests::{Dice, cases, proven, random_tray_or_liner};
 
 const T: f64 = 3.1;
@@ -100,6 +101,31 @@ fn a_trough_with_long_tabs_is_locked_and_its_flush_twin_is_not() {
     // the sides are joined with the ends, and all four lowered onto the floor as one
     assert!(steps.iter().any(|s| s.moved.len().min(s.onto.len()) == 1), "{steps:#?}");
     assert!(steps.iter().any(|s| s.moved.len() == 4 || (s.moved == [0] && s.onto.len() == 4)), "{steps:#?}");
+}
+
+/// Two feet of an upright plate through a floor, tied below it by a bar: nothing but cutting the plate
+/// opens that ring.
+#[test]
+fn a_plate_tied_round_a_floor_is_locked_by_that_joint_alone() {
+    let mut a = Assembly::default();
+    let v = DVec3::new;
+    let floor = plate(&mut a, "floor", v(0.0, 0.0, 0.0), DVec3::Z, v(-120.0, -60.0, -1.0), v(120.0, 60.0, 9.0));
+    let wall = plate(&mut a, "wall", v(0.0, 0.0, 0.0), DVec3::Y, v(-80.0, -9.0, -30.0), v(80.0, 9.0, 50.0));
+    a.panels[wall.0].seed = v(0.0, T / 2.0, 30.0);
+    a.meet(wall, floor, Joint::Tab { reach: Reach::Flush }, 0.05);
+    let mut f = finished(&a);
+    assert_eq!(steps(&a, &f).len(), 1);
+    let feet: Vec<f64> = f.meetings[0].cells.iter().flat_map(|c| [c.from, c.to]).collect();
+    let x = Section::between(&a.panels[wall.0].slab, &a.panels[floor.0].slab).unwrap().e.x;
+    let ends = feet.iter().map(|s| s * x).fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), s| (l.min(s), h.max(s)));
+    let own = |x: f64, z: f64| a.panels[wall.0].slab.frame.into_own(v(x, 0.0, z)).truncate();
+    let bar = Contour::rect(own(ends.0, -12.0), own(ends.1, 0.0));
+    let tied = unite_regions(&[f.panels[wall.0].region.clone(), Region::new(bar, vec![])]);
+    assert_eq!(tied.len(), 1);
+    f.panels[wall.0].region = tied[0].clone();
+    let Order::Locked(locks) = find(&a, &f, &|| false) else { panic!("an order was found") };
+    assert_eq!((locks[0].parts.as_slice(), locks[0].blame.as_slice()), (&[0, 1][..], &[0][..]));
+    irreducible(&a, &f, &locks[0]);
 }
 
 /// All joints but those to blame are cut off: still locked; one more: open.
