@@ -2,7 +2,8 @@
 
 use crate::app::{App, Settings, Shared};
 use crate::handlers::{
-    changes, examples, families, health, holders, materials, problems, prototypes, readbacks, readings, recuts, root,
+    changes, coupons, examples, families, health, holders, materials, problems, prototypes, readbacks, readings,
+    recuts, root,
 };
 use crate::layers;
 use crate::openapi::Head;
@@ -21,6 +22,7 @@ pub fn table() -> OpenApiRouter<App> {
     OpenApiRouter::with_openapi(Head::openapi())
         .routes(routes!(holders::make))
         .routes(routes!(prototypes::make))
+        .routes(routes!(coupons::make))
         .routes(routes!(readings::take))
         .routes(routes!(changes::compare))
         .routes(routes!(recuts::make))

@@ -47,7 +47,12 @@ const SHORTEST_MM: f64 = 0.001;
 /// The lines of a part alone, in its own frame.
 pub fn of_part(part: &Part) -> Vec<Line> {
     let home = [Placed { part: 0, turn_rad: 0.0, shift: DVec2::ZERO }];
-    let mut lines: Vec<Line> = laid(std::slice::from_ref(part), &home).iter().filter_map(|c| line(c, 0)).collect();
+    in_turn(&laid(std::slice::from_ref(part), &home))
+}
+
+/// Contours that lie where they are cut, operation by operation.
+pub fn in_turn(contours: &[RouteContour]) -> Vec<Line> {
+    let mut lines: Vec<Line> = contours.iter().filter_map(|c| line(c, 0)).collect();
     lines.sort_by_key(|l| l.operation);
     lines
 }

@@ -10,6 +10,8 @@ mod bill;
 mod bill_csv;
 mod bill_json;
 mod cautions;
+mod chance;
+mod coupon;
 mod dxf;
 mod glb;
 mod lines;
@@ -31,6 +33,7 @@ mod tests;
 
 pub use package::{PackageFault, archive, package};
 
+use crate::coupon::Coupon;
 use crate::finding::Finding;
 use crate::finish::Built;
 use crate::job::Job;
@@ -54,6 +57,7 @@ pub const ALL: &[Format] = &[
     Format { path: "bill.csv", write: bill_csv::write },
     Format { path: "bill.json", write: bill_json::write },
     Format { path: "cautions.txt", write: cautions::write },
+    Format { path: "coupon/", write: coupon::write },
     Format { path: "model.glb", write: glb::write },
     Format { path: "order.txt", write: order::write },
     Format { path: "parts/", write: parts::write },
@@ -75,6 +79,14 @@ pub fn part_file(part: &Part) -> File {
 /// When a number in it is not finite.
 pub fn json_file<T: serde::Serialize>(path: &str, value: &T) -> Result<Vec<File>, PackageFault> {
     package::json(path, value)
+}
+
+/// Coupons alone, as a ZIP.
+///
+/// # Errors
+/// When a file could not be written; the text says which and why.
+pub fn coupons(job: &Job, coupons: &[Coupon]) -> Result<Vec<u8>, PackageFault> {
+    package::archive(coupon::files(job, coupons)?)
 }
 
 /// The report as JSON: verdict, findings, checks, defaults, minutes, cost, sheets.

@@ -3,7 +3,7 @@
 use crate::geom::{DVec3, Frame};
 
 /// Rounded to a number of decimals, without −0. What is not finite stays so and fails where it is written.
-fn rounded(v: f64, scale: f64) -> f64 {
+pub fn rounded(v: f64, scale: f64) -> f64 {
     // + 0 makes 0 of −0
     (v * scale).round() / scale + 0.0
 }

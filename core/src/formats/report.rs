@@ -2,7 +2,7 @@
 
 use super::numbers::{fine, mm, short};
 use super::together::{self, Together};
-use super::{File, PackageFault, bill, prototype, spec};
+use super::{File, PackageFault, bill, chance, prototype, spec};
 use crate::checks::{About, Limit, Measured, Outcome};
 use crate::finding::{Finding, Verdict};
 use crate::finish::Built;
@@ -21,6 +21,8 @@ struct Report<'a> {
     verdict: Verdict,
     findings: &'a [Finding],
     checks: Vec<CheckEntry<'a>>,
+    /// Chances that joints close, from how thickness and kerf scatter.
+    chances: Vec<chance::HolderEntry<'a>>,
     defaults: Vec<DefaultEntry<'a>>,
     minutes: f64,
     cost: Option<f64>,
@@ -127,6 +129,7 @@ pub fn bytes(made: &Made) -> Result<Vec<u8>, PackageFault> {
         verdict: made.verdict,
         findings: &made.findings,
         checks: made.checks.iter().map(check).collect(),
+        chances: chance::entries(made),
         defaults: made.defaults.iter().map(default).collect(),
         minutes: bill.totals.minutes,
         cost: bill.totals.cost,

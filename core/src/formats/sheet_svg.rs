@@ -3,7 +3,6 @@
 use super::lines::{Line, Operation};
 use super::numbers::mm;
 use crate::geom::{DVec2, Segment};
-use crate::made::Sheet;
 use std::fmt::Write as _;
 use svg::Document;
 use svg::node::Text;
@@ -13,13 +12,13 @@ use svg::node::element::{Description, Group, Path, Title};
 const STROKE_MM: f64 = 0.1;
 
 /// The file: y runs down in SVG, so it is turned over.
-pub fn file(lines: &[Line], sheet: &Sheet, about: &str) -> Vec<u8> {
-    let (w, h) = (mm(sheet.size_mm.0), mm(sheet.size_mm.1));
+pub fn file(lines: &[Line], size_mm: (f64, f64), title: &str, about: &str) -> Vec<u8> {
+    let (w, h) = (mm(size_mm.0), mm(size_mm.1));
     let mut doc = Document::new()
         .set("width", format!("{w}mm"))
         .set("height", format!("{h}mm"))
         .set("viewBox", (0, 0, w, h))
-        .add(Title::new(format!("Sheet {}", sheet.number)))
+        .add(Title::new(title))
         .add(Description::new().add(Text::new(about)));
     for operation in Operation::ALL {
         let mut group = Group::new()

@@ -10,7 +10,10 @@ pub fn write(made: &Made) -> Result<Vec<File>, PackageFault> {
     for (sheet, row) in made.sheets.iter().zip(&rows) {
         let (lines, path) = (lines::of_sheet(made, sheet), names::of_sheet(made, sheet));
         let about = about(made, sheet);
-        files.push((format!("{path}.svg"), sheet_svg::file(&lines, sheet, &about)));
+        files.push((
+            format!("{path}.svg"),
+            sheet_svg::file(&lines, sheet.size_mm, &format!("Sheet {}", sheet.number), &about),
+        ));
         files.push((format!("{path}.dxf"), dxf::file(&lines, &[about])));
         files.extend(sheet_plan::file(made, sheet, row).map(|plan| (format!("{path}-plan.svg"), plan)));
     }

@@ -2,7 +2,9 @@
 //!
 //! May import: every room above.
 
+use crate::chance::HolderChance;
 use crate::checks::{About, Outcome};
+use crate::coupon::Coupon;
 use crate::finding::{Finding, Verdict};
 use crate::finish::Built;
 use crate::geom::{Contour, DVec2, Frame, Region};
@@ -134,6 +136,10 @@ pub struct Made {
     /// How each thing of each holder comes out with all else in place, berth by berth: one or two
     /// straight pulls, none where there is no such way.
     pub ways: Vec<Vec<Vec<Pull>>>,
+    /// How likely each holder's joints are to close.
+    pub chances: Vec<HolderChance>,
+    /// What to cut and try first, stock by stock.
+    pub coupons: Vec<Coupon>,
     /// What each check measured.
     pub checks: Vec<(About, Outcome)>,
     /// All findings, worst first.

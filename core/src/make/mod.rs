@@ -13,7 +13,10 @@ mod prototype;
 mod sheets;
 mod shortage;
 
+use crate::chance;
 use crate::checks::{About, Outcome, Subject, run_all};
+use crate::coupon;
+use crate::coupon::Coupon;
 use crate::finding::{Finding, Verdict, worst};
 use crate::finish::Built;
 use crate::job::{EffortSpec, Job, Limits, Request};
@@ -84,6 +87,33 @@ pub fn make(request: &Request, limits: &Limits, stop: &dyn Fn() -> bool) -> Answ
         job: proof.job,
         holders: proof.holders,
     }))
+}
+
+/// The coupons of a request: what to cut and try before anything else. Findings that are about the holders
+/// alone do not stand in the way of measuring.
+///
+/// # Errors
+/// All findings, where a stock was refused or a holder could not be derived.
+pub fn coupons(
+    request: &Request,
+    limits: &Limits,
+    stop: &dyn Fn() -> bool,
+) -> Result<Option<(Job, Vec<Coupon>)>, Vec<Finding>> {
+    let mut proof = prove(request, limits, stop);
+    if stop() {
+        return Ok(None);
+    }
+    match proof.job.take() {
+        Some(job) if proof.holders.len() == job.holders.len() => {
+            let all = coupon::of(request, &job, &proof.holders, stop);
+            Ok((!stop()).then_some((job, all)))
+        }
+        _ => {
+            let size = proof.size();
+            cures::keep_tried(request, limits, size, &mut proof.findings, stop);
+            Err(proof.findings)
+        }
+    }
 }
 
 /// What is known before anything is drawn for the cutter.
@@ -172,6 +202,8 @@ fn cut(
     cures::keep_tried(request, limits, size, &mut findings, stop);
     Ok(Some(Made {
         request: request.clone(),
+        chances: chance::of(&job, &proof.holders),
+        coupons: coupon::of(request, &job, &proof.holders, stop),
         job,
         holders: std::mem::take(&mut proof.holders),
         parts,

@@ -66,6 +66,19 @@ pub fn of_panel(built: &Built, panel: usize) -> Marks {
     marks
 }
 
+/// A word as near to the middle of a face as it finds room; `None` when there is none.
+#[must_use]
+pub fn word_on(region: &Region, word: &str) -> Option<Vec<Vec<DVec2>>> {
+    let upright = |h| Lettering::of(word, h, DVec2::Y);
+    in_the_middle(&mut Room::new(region), &middles(region), upright)
+}
+
+/// A word with its middle at a place, upright.
+#[must_use]
+pub fn word_at(word: &str, height_mm: f64, middle: DVec2) -> Vec<Vec<DVec2>> {
+    Lettering::of(word, height_mm, DVec2::Y).at(middle)
+}
+
 impl Marks {
     fn add(&mut self, words: &str, lines: Option<Vec<Vec<DVec2>>>) {
         match lines {

@@ -37,7 +37,8 @@ pub fn estimate(combs: &[CombReading], stock: &Stock, out: &mut Vec<Finding>) ->
     for (i, comb) in combs.iter().enumerate() {
         out_of_order(comb, &format!("/combs/{i}/slots"), out);
         let thickness = own_tongue(comb).unwrap_or(stock.next_thickness.next);
-        let felt = felt(comb, stock.next_kerf.next.centre, thickness.centre);
+        // where the machine widens the cut, a slot comes out as drawn
+        let felt = felt(comb, stock.drawn_kerf_mm, thickness.centre);
         // one coupon, one place: what is off there is off for all; the least known tongue decides
         tongue = tongue.filter(|t: &Prediction| t.scale >= thickness.scale).or(Some(thickness));
         by_grain.push((comb.grain, felt.clone()));

@@ -1,6 +1,7 @@
 //! One file a resource.
 
 pub mod changes;
+pub mod coupons;
 pub mod examples;
 pub mod families;
 pub mod health;

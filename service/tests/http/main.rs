@@ -5,6 +5,7 @@
 
 mod changes;
 mod client;
+mod coupons;
 mod document;
 mod prototypes;
 mod readings;
