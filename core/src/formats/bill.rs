@@ -5,7 +5,7 @@ mod sheets;
 mod things;
 
 pub use parts::PartRow;
-pub use sheets::{SheetRow, Totals};
+pub use sheets::{SheetRow, Totals, rows as sheet_rows};
 pub use things::ThingRow;
 
 use super::{PackageFault, spec};

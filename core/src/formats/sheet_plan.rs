@@ -150,7 +150,7 @@ impl Paper {
 }
 
 /// Steps across a part at which its roomiest spot is looked for.
-const STEPS: usize = 12;
+const STEPS: usize = 8;
 
 /// The spot of a region that is farthest from its edges, among a grid of spots, and how far that is.
 fn roomiest(region: &Region) -> (DVec2, f64) {

@@ -6,7 +6,7 @@ use crate::made::{Made, Sheet};
 /// Three files a sheet.
 pub fn write(made: &Made) -> Result<Vec<File>, PackageFault> {
     let mut files = vec![];
-    let rows = bill::of(made)?.sheets;
+    let rows = bill::sheet_rows(made);
     for (sheet, row) in made.sheets.iter().zip(&rows) {
         let (lines, path) = (lines::of_sheet(made, sheet), names::of_sheet(made, sheet));
         let about = about(made, sheet);
