@@ -9,10 +9,12 @@ use berth_core::arrange::{arrange, context};
 use berth_core::checks::{Subject, run_all};
 use berth_core::finish::{Built, finish};
 use berth_core::formats;
+use berth_core::geom::{Contour, DVec2, Region};
 use berth_core::job::{Job, Limits, Request, read};
 use berth_core::kerf::drawn;
 use berth_core::made::Made;
 use berth_core::make::{Answer, make};
+use berth_core::nest::{Effort, NestPart, Rules, SheetSupply, Turns, nest};
 use berth_core::order::find;
 use serde_json::{Value, json};
 use std::time::{Duration, Instant};
@@ -130,20 +132,64 @@ fn e_draw_for_the_kerf(b: divan::Bencher) {
     });
 }
 
+/// The nest of every stock of something made, at `quick`.
+fn nest_all(m: &Made) -> usize {
+    let stocks = m.job.stocks.iter().enumerate();
+    stocks
+        .map(|(s, stock)| {
+            let parts: Vec<NestPart> = (m.parts.iter().enumerate())
+                .filter(|(_, p)| p.stock == s)
+                .map(|(id, p)| NestPart { id, region: p.drawn.clone(), turns: Turns::Free })
+                .collect();
+            let rules = Rules { gap_mm: stock.gap_mm, margin_mm: stock.margin_mm };
+            quick(&parts, stock.sheet_mm, rules)
+        })
+        .sum()
+}
+
+fn quick(parts: &[NestPart], [width_mm, height_mm]: [f64; 2], rules: Rules) -> usize {
+    let supply = SheetSupply { id: 0, width_mm, height_mm, count: None, keep_outs: vec![] };
+    nest(parts, &[supply], &rules, Effort::Quick, &|| false).unwrap().sheets.len()
+}
+
+/// Panels, angles and discs of `n` different sizes.
+fn mixed_parts(n: usize) -> Vec<NestPart> {
+    let part = |id: usize| {
+        // spread over the range without a pattern: steps of a golden section
+        let spread = |k: f64, low: f64, high: f64| low + (high - low) * (id as f64 * k).fract();
+        let (a, b) = (spread(0.618_033_988, 30.0, 180.0), spread(0.754_877_666, 20.0, 120.0));
+        let outer = match id % 5 {
+            0 => Contour::circle(DVec2::ZERO, b / 3.0),
+            1 => {
+                Contour::polygon(&[(0.0, 0.0), (a, 0.0), (a, 18.0), (18.0, 18.0), (18.0, b), (0.0, b)].map(DVec2::from))
+            }
+            _ => Contour::rect(DVec2::ZERO, DVec2::new(a, b)),
+        };
+        NestPart { id, region: Region { outer: outer.ccw(), holes: vec![] }, turns: Turns::Free }
+    };
+    (0..n).map(part).collect()
+}
+
 #[divan::bench]
-fn f_write_package(b: divan::Bencher) {
+fn f_nest_quick(b: divan::Bencher) {
+    let m = made(&request(demo()));
+    b.bench(|| nest_all(&m));
+}
+
+#[divan::bench]
+fn g_write_package(b: divan::Bencher) {
     let m = made(&request(demo()));
     b.bench(|| formats::package(&m).unwrap());
 }
 
 #[divan::bench]
-fn g_spec_to_package(b: divan::Bencher) {
+fn h_spec_to_package(b: divan::Bencher) {
     let r = request(demo());
     b.bench(|| formats::package(&made(&r)).unwrap());
 }
 
 #[divan::bench(args = [10, 100, 1000], sample_count = 5, sample_size = 1)]
-fn h_things(b: divan::Bencher, n: usize) {
+fn i_things(b: divan::Bencher, n: usize) {
     let r = request(cells(n));
     b.bench(|| formats::package(&made(&r)).unwrap());
 }
@@ -171,4 +217,18 @@ fn main() {
     println!("\nspec to package, ratios in this run (tenfold things each):");
     println!("  100 things / 10 things    {:6.1}", hundred / ten);
     println!("  1000 things / 100 things  {:6.1}", thousand / hundred);
+    let r = request(demo());
+    let m = made(&r);
+    let share = median(|| divan::black_box_drop(nest_all(&m))).as_secs_f64()
+        / median(|| drop(formats::package(&made(&r)).unwrap())).as_secs_f64();
+    println!("\nnest at quick / spec to package, demo drawer: {share:.2}");
+    let nested = |n: usize| {
+        let parts = mixed_parts(n);
+        median(|| divan::black_box_drop(quick(&parts, [600.0, 400.0], Rules { gap_mm: 2.0, margin_mm: 2.0 })))
+            .as_secs_f64()
+    };
+    let (ten, hundred, thousand) = (nested(10), nested(100), nested(1000));
+    println!("nest at quick, ratios in this run (tenfold parts each, all different):");
+    println!("  100 parts / 10 parts      {:6.1}", hundred / ten);
+    println!("  1000 parts / 100 parts    {:6.1}", thousand / hundred);
 }

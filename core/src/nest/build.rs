@@ -2,12 +2,13 @@
 
 use super::board::{Aim, Bench, Board, Item, Rule};
 use super::dice::Dice;
+use super::open::{OPEN_SHEETS, OpenSheets};
 use super::stock::Stock;
 use super::types::Rules;
 
-/// Sheets that are still looked at for each part. Fuller ones are closed, so that the time grows with the
-/// number of parts and not with its square.
-const OPEN_SHEETS: usize = 16;
+/// Work that first tries may cost before no further one is begun: at sixty parts all of them, at a thousand
+/// two or three. The second number is for each part.
+const TRIES_WORK: (u64, u64) = (2_000_000, 30_000);
 
 /// What sorts the parts, largest first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -62,18 +63,17 @@ impl Bench {
     /// Puts the parts down one after the other.
     pub fn build(&mut self, order: &[u32], rule: Rule) -> Result<Vec<Board>, NoLayout> {
         let mut boards: Vec<Board> = vec![];
-        let mut open: Vec<usize> = vec![];
+        let mut open = OpenSheets::default();
         let mut taken = vec![0_usize; self.stocks.len()];
         let mut left = vec![];
         for &part in order {
-            if self.put_on_open(&mut boards, &open, part, rule) {
+            if self.put_on_open(&mut boards, &mut open, part, rule) {
                 continue;
             }
             match self.fresh_board(&mut taken, part, rule) {
                 Some(board) => {
-                    open.push(boards.len());
                     boards.push(board);
-                    self.close_fullest(&boards, &mut open);
+                    open.open(boards.len() - 1, |b| self.room_left(&boards[b]));
                 }
                 None => left.push(part),
             }
@@ -114,7 +114,7 @@ impl Bench {
         keyed.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
         let others: Vec<usize> = (0..boards.len().min(OPEN_SHEETS)).filter(|&b| b != last).collect();
         for (_, part) in keyed {
-            if !self.put_on_open(&mut boards, &others, part, rule) && !self.put(&mut boards[last], part, rule) {
+            if !self.put_on_any(&mut boards, &others, part, rule) && !self.put(&mut boards[last], part, rule) {
                 return None;
             }
         }
@@ -161,8 +161,9 @@ impl Bench {
     pub fn first_layout(&mut self, rules: &Rules, stop: &dyn Fn() -> bool) -> Result<Vec<Board>, NoLayout> {
         let mut best: Result<Vec<Board>, NoLayout> = Err(NoLayout::Stopped);
         let mut best_rank = None;
+        let enough = TRIES_WORK.0 + TRIES_WORK.1 * self.catalogue.kind_of.len() as u64;
         for (sort, rule) in first_tries() {
-            if stop() {
+            if stop() || best.is_ok() && self.sweep.work > enough {
                 break;
             }
             let order = self.sorted(0..self.catalogue.kind_of.len() as u32, sort);
@@ -188,16 +189,23 @@ impl Bench {
         (boards.len(), area, -offcut)
     }
 
-    fn put_on_open(&mut self, boards: &mut [Board], open: &[usize], part: u32, rule: Rule) -> bool {
-        for &b in open {
-            if self.room_left(&boards[b]) < self.area_of(part) {
-                continue;
+    fn put_on_open(&mut self, boards: &mut [Board], open: &mut OpenSheets, part: u32, rule: Rule) -> bool {
+        let mut from = 0;
+        while let Some((at, board)) = open.next(from) {
+            if self.room_left(&boards[board]) >= self.area_of(part) {
+                let took_it = self.put(&mut boards[board], part, rule);
+                open.note(at, took_it);
+                if took_it {
+                    return true;
+                }
             }
-            if self.put(&mut boards[b], part, rule) {
-                return true;
-            }
+            from = at + 1;
         }
         false
+    }
+
+    fn put_on_any(&mut self, boards: &mut [Board], of: &[usize], part: u32, rule: Rule) -> bool {
+        of.iter().any(|&b| self.room_left(&boards[b]) >= self.area_of(part) && self.put(&mut boards[b], part, rule))
     }
 
     /// Puts a part on a board if it has a spot there.
@@ -220,16 +228,6 @@ impl Bench {
             }
         }
         None
-    }
-
-    fn close_fullest(&self, boards: &[Board], open: &mut Vec<usize>) {
-        if open.len() > OPEN_SHEETS {
-            let room = |i: &usize| self.room_left(&boards[open[*i]]);
-            // never the newest: it is the one with the most to come
-            if let Some(i) = (0..open.len() - 1).min_by(|a, b| room(a).total_cmp(&room(b))) {
-                open.remove(i);
-            }
-        }
     }
 
     /// Net area of one part, mm².

@@ -15,6 +15,7 @@ mod fault;
 mod intake;
 mod nofit;
 mod offcut;
+mod open;
 mod outline;
 mod plan;
 mod proof;

@@ -148,9 +148,6 @@ impl NoFits {
             return n;
         }
         let stack = no_fit(moving.1, fixed.1, lying, self.finely, work);
-        // the other way round is the same turned by half a turn
-        let turned: Vec<Slab> = stack.iter().rev().map(Slab::opposite).collect();
-        self.keep(key(fixed.0, moving.0), NoFit::new(&turned));
         self.keep(key(moving.0, fixed.0), NoFit::new(&stack))
     }
 
@@ -195,10 +192,13 @@ fn no_fit(moving: &Shape, fixed: &Shape, lying: bool, finely: bool, work: &mut u
         .flat_map(|f| m.iter().map(|m| m.keeps_from(*f)))
         .map(|b| if lying { b.swapped() } else { b })
         .collect();
-    *work += 8 * pairs.len() as u64;
+    *work += PAIR_WORK + 8 * pairs.len() as u64;
     let least = if pairs.len() > MANY_BOXES { (step / 3.0) as i32 } else { 1 };
     simplify(stack_of(&mut pairs, least), (step * step) as i64)
 }
+
+/// Work of a pair beside its boxes: what is kept has to be asked for.
+const PAIR_WORK: u64 = 60;
 
 /// Boxes of a pair above which levels that lie close together are taken as one.
 const MANY_BOXES: usize = 300;

@@ -86,7 +86,8 @@ fn emptiest(bench: &Bench, boards: &[Board]) -> usize {
 fn give_up_emptiest(bench: &Bench, boards: &[Board]) -> State {
     let mut boards = boards.to_vec();
     let given_up = boards.remove(emptiest(bench, &boards));
-    State { boards, pool: given_up.items.iter().map(|i| i.part).collect() }
+    let burden = vec![1.0; bench.catalogue.kind_of.len()];
+    State { boards, pool: given_up.items.iter().map(|i| i.part).collect(), burden }
 }
 
 /// The state's boards and one more with the pool on it, of the stock that `best` has one more of.

@@ -4,7 +4,9 @@
 //! One sheet is given up and its parts wait in a pool. Each round takes parts off one to three sheets and
 //! offers pool and parts to the sheets, large ones first, with some disorder. A round stays when no more
 //! waits than some rounds ago (late acceptance: Burke and Bykov, European Journal of Operational Research
-//! 258 (2017), 70-78), and is broken off as soon as it cannot.
+//! 258 (2017), 70-78), and is broken off as soon as it cannot. A part that waits grows heavier round by
+//! round, so that in time others make room for it (guided local search: Voudouris and Tsang, European
+//! Journal of Operational Research 113 (1999), 469-499).
 
 use super::board::{Aim, Bench, Board, Item, Rule, Spot};
 use super::dice::Dice;
@@ -27,6 +29,9 @@ const SNUG: f64 = 0.5;
 const HOLES: f64 = 0.7;
 /// Share of the rounds in which a part takes the first sheet that has room, not the best one.
 const FIRST_FIT: f64 = 0.5;
+/// By how much a part grows heavier in each round in which it waits, as a share of its weight: with less
+/// the same part waited to the end, with more the search forgot what is hard to place.
+const HEAVIER: f64 = 3e-4;
 /// Sheets other than the touched ones that parts are offered to: on large jobs most are full anyway.
 const OTHERS: usize = 8;
 /// Work of a round beside its sweeps.
@@ -39,6 +44,8 @@ pub struct State {
     pub boards: Vec<Board>,
     /// Parts that wait.
     pub pool: Vec<u32>,
+    /// How many times its own weight each part has come to weigh, by part.
+    pub burden: Vec<f64>,
 }
 
 /// A board as it was before a round, with what had failed on it.
@@ -64,9 +71,9 @@ impl<'a> Search<'a> {
     pub fn shrink_pool(&mut self, state: &mut State, until: u64, stop: &dyn Fn() -> bool) {
         let words = self.bench.catalogue.kinds.len().div_ceil(64);
         self.failed = vec![vec![0; words]; state.boards.len()];
-        let mut cost = self.weight_of(&state.pool);
+        let mut cost = self.burdened(state);
         let mut history = vec![cost; LATE];
-        let mut best = (cost, state.clone());
+        let mut best = (self.weight_of(&state.pool), state.clone());
         for round in 0_usize.. {
             let over = self.bench.sweep.work >= until || (round % 64 == 0 && stop());
             if state.pool.is_empty() || state.boards.is_empty() || over {
@@ -74,12 +81,17 @@ impl<'a> Search<'a> {
             }
             let slot = round % LATE;
             let limit = cost.max(history[slot]);
-            cost = self.round(state, limit).unwrap_or(cost);
-            history[slot] = cost;
-            if cost < best.0 {
-                best = (cost, state.clone());
+            if let Some(stays) = self.round(state, limit) {
+                cost = stays;
+                let weight = self.weight_of(&state.pool);
+                if weight < best.0 {
+                    best = (weight, state.clone());
+                }
             }
+            history[slot] = cost;
+            cost += self.make_heavier(state);
         }
+        best.1.burden = std::mem::take(&mut state.burden);
         *state = best.1;
     }
 
@@ -98,6 +110,18 @@ impl<'a> Search<'a> {
             }
         }
         waiting
+    }
+
+    fn burdened(&self, state: &State) -> f64 {
+        state.pool.iter().map(|&p| state.burden[p as usize] * self.bench.weight(p)).sum()
+    }
+
+    /// Makes what waits heavier; by how much in all.
+    fn make_heavier(&self, state: &mut State) -> f64 {
+        for &p in &state.pool {
+            state.burden[p as usize] += HEAVIER;
+        }
+        HEAVIER * self.weight_of(&state.pool)
     }
 
     fn weight_of(&self, parts: &[u32]) -> f64 {
@@ -156,7 +180,8 @@ impl<'a> Search<'a> {
 
     /// Offers the pool to the boards; nothing when more than `limit` would be left.
     fn recreate(&mut self, state: &mut State, touched: &[usize], limit: f64) -> Option<f64> {
-        let order = self.disordered(std::mem::take(&mut state.pool));
+        let parts = std::mem::take(&mut state.pool);
+        let order = self.disordered(parts, &state.burden);
         let aim = if self.dice.share() < SNUG { Aim::Snug } else { Aim::Low };
         let holes_first = self.dice.share() < HOLES;
         let rule = Rule { aim, from_left: self.dice.below(2) == 0, holes_first };
@@ -173,7 +198,7 @@ impl<'a> Search<'a> {
                 }
                 None => {
                     state.pool.push(part);
-                    waiting += self.bench.weight(part);
+                    waiting += state.burden[part as usize] * self.bench.weight(part);
                     if waiting > limit {
                         return None;
                     }
@@ -184,11 +209,11 @@ impl<'a> Search<'a> {
     }
 
     /// The parts, large ones first, with some disorder.
-    fn disordered(&mut self, parts: Vec<u32>) -> Vec<u32> {
+    fn disordered(&mut self, parts: Vec<u32>, burden: &[f64]) -> Vec<u32> {
         let dice = &mut self.dice;
         let bench = &self.bench;
-        let mut keyed: Vec<(f64, u32)> =
-            parts.into_iter().map(|p| (bench.weight(p) * (1.0 - DISORDER * dice.share()), p)).collect();
+        let mut key = |p: u32| burden[p as usize] * bench.weight(p) * (1.0 - DISORDER * dice.share());
+        let mut keyed: Vec<(f64, u32)> = parts.into_iter().map(|p| (key(p), p)).collect();
         keyed.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
         keyed.into_iter().map(|(_, p)| p).collect()
     }

@@ -24,11 +24,6 @@ impl Slab {
         let honest = length(&spans) * i64::from(y1 - y0);
         Self { y0, y1, spans, honest }
     }
-    /// Turned about zero by half a turn.
-    pub fn opposite(&self) -> Self {
-        let spans = self.spans.iter().rev().map(|s| (-s.1, -s.0)).collect();
-        Self { y0: -self.y1, y1: -self.y0, spans, honest: self.honest }
-    }
 }
 
 /// Total length of the stretches.

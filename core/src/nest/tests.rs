@@ -150,6 +150,18 @@ fn more_effort_is_never_worse() {
 }
 
 #[test]
+fn many_different_parts_cost_about_as_much_each() {
+    let work = |count: usize| {
+        let sheets = [sheet(600.0, 400.0, None)];
+        let mut bench = super::intake::take_in(&mixed(11, count), &sheets, &RULES).unwrap();
+        super::plan::run(&mut bench, &RULES, Effort::Quick, &|| false).unwrap();
+        bench.sweep.work as f64 / count as f64
+    };
+    let (some, many) = (work(60), work(600));
+    assert!(many < 1.5 * some, "{some} {many}");
+}
+
+#[test]
 fn fine_turns_are_kept_apart_too() {
     let sheets = [sheet(300.0, 200.0, None)];
     let parts: Vec<NestPart> = (0..6).map(|i| rect(i, 90.0, 30.0 + i as f64, Turns::Fine(15.0))).collect();
