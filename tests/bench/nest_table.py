@@ -21,7 +21,7 @@ def arguments():
     p.add_argument("--made", type=int, default=20, help="how many jobs to make beside the three in data/")
     p.add_argument("--seed", type=int, default=1, help="seed of the first one")
     p.add_argument("--efforts", default=",".join(EFFORTS), help="which efforts, with commas")
-    p.add_argument("--spyrrow", type=int, default=10, metavar="SECONDS", help="time for spyrrow a job; 0: without it")
+    p.add_argument("--spyrrow", type=int, default=10, metavar="SECONDS", help="time by the clock for spyrrow a job; 0: without it")
     return p.parse_args()
 
 
@@ -35,8 +35,8 @@ def bound(job):
     return net, math.ceil(net / (job["sheet"][0] * job["sheet"][1]))
 
 
-def user_seconds():
-    return resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime
+def user_seconds(whose=resource.RUSAGE_CHILDREN):
+    return resource.getrusage(whose).ru_utime
 
 
 def nest_all(nest, effort, all_jobs):
@@ -58,14 +58,19 @@ def nest_all(nest, effort, all_jobs):
     return sheets, gap, edge, seconds
 
 
-def rival_columns(all_jobs, spyrrow_s):
-    columns = {"rectpack": {}, "strip": {}, "spyrrow": {}}
-    for name, job in all_jobs.items():
-        columns["rectpack"][name] = rivals.rectpack_best(job)
-        if spyrrow_s:
-            columns["strip"][name] = rivals.spyrrow_length(job, spyrrow_s)
-            columns["spyrrow"][name] = math.ceil(columns["strip"][name])
-    return {k: v for k, v in columns.items() if v}
+def rectpack_column(all_jobs):
+    return {"rectpack": {name: rivals.rectpack_best(job) for name, job in all_jobs.items()}}
+
+
+def spyrrow_columns(all_jobs, seconds, notes):
+    """Its strips in sheet lengths, and rounded up; notes what time it really had."""
+    if not seconds:
+        return {}
+    before = user_seconds(resource.RUSAGE_SELF)
+    strips = {name: rivals.spyrrow_length(job, seconds) for name, job in all_jobs.items()}
+    user = (user_seconds(resource.RUSAGE_SELF) - before) / len(all_jobs)
+    notes.append(f"spyrrow: {seconds} s by the clock and {user:.1f} s of user time a job")
+    return {"strip": strips, "spyrrow": {name: math.ceil(s) for name, s in strips.items()}}
 
 
 def cell(value):
@@ -75,14 +80,15 @@ def cell(value):
 def main():
     args = arguments()
     all_jobs = jobs(args.made, args.seed)
-    columns = {"bound": {n: bound(j)[1] for n, j in all_jobs.items()}} | rival_columns(all_jobs, args.spyrrow)
     notes = []
+    columns = {"bound": {n: bound(j)[1] for n, j in all_jobs.items()}}
+    columns |= rectpack_column(all_jobs) | spyrrow_columns(all_jobs, args.spyrrow, notes)
     for effort in args.efforts.split(","):
         columns[effort], gap, edge, seconds = nest_all(args.nest, effort, all_jobs)
         notes.append(f"{effort}: gap at least {gap:.9f}, edge at least {edge:.9f} mm by shapely; {seconds / len(all_jobs):.2f} s of user time a job")
     last = columns[args.efforts.split(",")[-1]]
     net = {n: bound(j)[0] / (j["sheet"][0] * j["sheet"][1]) for n, j in all_jobs.items()}
-    print(f"Panel jobs: three in data/, {args.made} made from seed {args.seed} on; spyrrow had {args.spyrrow} s a job")
+    print(f"Panel jobs: three in data/, {args.made} made from seed {args.seed} on")
     print(f"{'job':10}" + "".join(f"{c:>9}" for c in columns) + "     used")
     for name in all_jobs:
         print(f"{name:10}" + "".join(cell(c[name]) for c in columns.values()) + f"{net[name] / last[name]:9.3f}")

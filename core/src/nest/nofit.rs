@@ -125,20 +125,22 @@ pub struct NoFits {
     /// All pairs by number.
     pub all: Vec<NoFit>,
     spans: usize,
-    finely: bool,
+    fineness: PairFineness,
 }
 
 impl NoFits {
     /// Forgets everything once it takes too much memory. Numbers given out before are void then.
     pub fn make_room(&mut self) {
         if self.spans > MOST_SPANS {
-            *self = Self { finely: self.finely, ..Self::default() };
+            *self = Self { fineness: self.fineness, ..Self::default() };
         }
     }
 
-    /// From now on pairs are worked out finely: better layouts, more work. Until then, roughly.
-    pub fn refine(&mut self) {
-        *self = Self { finely: true, ..Self::default() };
+    /// From now on pairs are worked out this finely; roughly until it is first called.
+    pub fn refine(&mut self, fineness: PairFineness) {
+        if fineness != self.fineness {
+            *self = Self { fineness, ..Self::default() };
+        }
     }
 
     /// The number of a pair. `lying` has x and y change places.
@@ -147,7 +149,7 @@ impl NoFits {
         if let Some(&n) = self.at.get(&key(moving.0, fixed.0)) {
             return n;
         }
-        let stack = no_fit(moving.1, fixed.1, lying, self.finely, work);
+        let stack = no_fit(moving.1, fixed.1, lying, self.fineness, work);
         self.keep(key(moving.0, fixed.0), NoFit::new(&stack))
     }
 
@@ -160,9 +162,25 @@ impl NoFits {
     }
 }
 
-/// Steps of a worked-out pair, as a share of the narrower shape's width: a step smaller than this moves
-/// neither shape by much of its own size.
-const PAIR_STEP: f64 = 0.07;
+/// How finely pairs are worked out: finer ones make better layouts, and each look takes longer.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum PairFineness {
+    /// From the rough covers: soonest.
+    #[default]
+    Rough,
+    /// Steps as large as a first search bears.
+    Fine,
+    /// Steps for a long search, when what is left must squeeze in beside round parts.
+    Finest,
+}
+
+impl PairFineness {
+    /// Steps of a worked-out pair, as a share of the narrower shape's width: a step smaller than this moves
+    /// neither shape by much of its own size. The third share wins sheets in long searches only.
+    fn step(self) -> f64 {
+        if self == Self::Finest { 0.025 } else { 0.07 }
+    }
+}
 
 /// Steps over the play of a part in a hole that it fits into.
 const TIGHT_STEPS: f64 = 4.0;
@@ -174,9 +192,10 @@ fn least_play(inner: &Shape, outer: &Shape) -> f64 {
 }
 
 /// All pairs of boxes, united, with small steps evened out to the safe side.
-fn no_fit(moving: &Shape, fixed: &Shape, lying: bool, finely: bool, work: &mut u64) -> Vec<Slab> {
+fn no_fit(moving: &Shape, fixed: &Shape, lying: bool, fineness: PairFineness, work: &mut u64) -> Vec<Slab> {
+    let finely = fineness != PairFineness::Rough;
     let narrow = |s: &Shape| s.width.min(s.height);
-    let step = f64::from(narrow(moving).min(narrow(fixed))) * PAIR_STEP;
+    let step = f64::from(narrow(moving).min(narrow(fixed))) * fineness.step();
     let rough_step = moving.rough_step_mm.min(fixed.rough_step_mm) / UNIT_MM;
     let tight = least_play(moving, fixed).min(least_play(fixed, moving)) / TIGHT_STEPS;
     let evened = |close: &[Block]| boxes(&simplify(stack_of(&mut close.to_vec(), 1), (tight * tight) as i64));

@@ -3,19 +3,24 @@
 use super::board::{Bench, Board};
 use super::build::NoLayout;
 use super::dice::Dice;
+use super::nofit::PairFineness;
 use super::search::{Search, State};
 use super::types::{Effort, Rules};
 
-/// One step of the search: its work, and the seed of its chance.
+/// One step of the search: its work, the seed of its chance, and how finely pairs are worked out.
 struct Stage {
     work: u64,
     seed: u64,
+    pairs: PairFineness,
 }
 
 /// Work after the first layouts. A unit is about 6 ns on the machine on which this was set (2026), so the
 /// stages take about 0.02, 1 and 9 s.
-const STAGES: [Stage; 3] =
-    [Stage { work: 3_000_000, seed: 1 }, Stage { work: 150_000_000, seed: 2 }, Stage { work: 1_350_000_000, seed: 3 }];
+const STAGES: [Stage; 3] = [
+    Stage { work: 3_000_000, seed: 1, pairs: PairFineness::Rough },
+    Stage { work: 150_000_000, seed: 2, pairs: PairFineness::Fine },
+    Stage { work: 1_350_000_000, seed: 3, pairs: PairFineness::Finest },
+];
 
 /// Share of a stage that goes to the offcut when no sheet could be dropped.
 const OFFCUT_SHARE: f64 = 0.2;
@@ -30,13 +35,11 @@ pub fn run(bench: &mut Bench, rules: &Rules, effort: Effort, stop: &dyn Fn() -> 
         Effort::Normal => 2,
         Effort::Thorough => 3,
     };
-    for (number, stage) in STAGES.iter().take(stages).enumerate() {
+    for stage in STAGES.iter().take(stages) {
         if stop() {
             break;
         }
-        if number == 1 {
-            bench.no_fits.refine();
-        }
+        bench.no_fits.refine(stage.pairs);
         let from = bench.sweep.work;
         let before = best.clone();
         let drop_until = from + (stage.work as f64 * (1.0 - OFFCUT_SHARE)) as u64;
