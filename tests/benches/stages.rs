@@ -142,7 +142,8 @@ fn nest_all(m: &Made) -> usize {
                 .map(|(id, p)| NestPart { id, region: p.drawn.clone(), turns: Turns::Free })
                 .collect();
             let rules = Rules { gap_mm: stock.gap_mm, margin_mm: stock.margin_mm };
-            quick(&parts, stock.sheet_mm, rules)
+            // as many as needed of the first size: offcuts of the demo are another matter
+            stock.supplies.first().map_or(0, |supply| quick(&parts, supply.size_mm, rules))
         })
         .sum()
 }

@@ -19,7 +19,7 @@ struct Stage {
 const STAGES: [Stage; 3] = [
     Stage { work: 3_000_000, seed: 1, pairs: PairFineness::Rough },
     Stage { work: 150_000_000, seed: 2, pairs: PairFineness::Fine },
-    Stage { work: 1_350_000_000, seed: 3, pairs: PairFineness::Finest },
+    Stage { work: 1_350_000_000, seed: 2, pairs: PairFineness::Finest },
 ];
 
 /// Share of a stage that goes to the offcut when no sheet could be dropped.
@@ -35,11 +35,19 @@ pub fn run(bench: &mut Bench, rules: &Rules, effort: Effort, stop: &dyn Fn() -> 
         Effort::Normal => 2,
         Effort::Thorough => 3,
     };
-    for stage in STAGES.iter().take(stages) {
+    let mut first: Option<State> = None;
+    for (number, stage) in STAGES.iter().take(stages).enumerate() {
         if stop() {
             break;
         }
         bench.no_fits.refine(stage.pairs);
+        if number == 1 {
+            first.clone_from(&open);
+        }
+        // a long search starts anew where the first left off: it finds more than from where a shorter one stuck
+        if let Some(first) = first.take_if(|f| number == 2 && f.boards.len() + 1 == best.len()) {
+            open = Some(first);
+        }
         let from = bench.sweep.work;
         let before = best.clone();
         let drop_until = from + (stage.work as f64 * (1.0 - OFFCUT_SHARE)) as u64;
