@@ -42,13 +42,22 @@ pub async fn package(headers: &HeaderMap, body: Body, settings: &Settings) -> Re
     let given = given.unwrap_or_else(|| "none".to_owned());
     let zip = ["application/zip", "application/x-zip-compressed"];
     if !zip.contains(&given.split(';').next().unwrap_or_default().trim()) {
-        let fault = Finding::new("wrong-content-type", Verdict::Refuse, "")
-            .have("content_type", shortened(&given, 80))
-            .need("content_type", "application/zip")
-            .why("A package is a ZIP archive, and its header says so.");
-        return Err(Problem::new(Kind::WrongType, Kind::WrongType.what()).finding(fault));
+        return Err(wrong_type(
+            shortened(&given, 80),
+            "application/zip",
+            "A package is a ZIP archive, and its header says so.",
+        ));
     }
     collect(headers, body, settings, settings.max_package_bytes).await
+}
+
+/// The header names another type than the one that is read here.
+fn wrong_type(shown: String, needed: &str, why: &str) -> Problem {
+    let fault = Finding::new("wrong-content-type", Verdict::Refuse, "")
+        .have("content_type", shown)
+        .need("content_type", needed)
+        .why(why);
+    Problem::new(Kind::WrongType, Kind::WrongType.what()).finding(fault)
 }
 
 /// `application/json`, with no charset or UTF-8, and no content coding.
@@ -62,11 +71,11 @@ fn json_by_header(headers: &HeaderMap) -> Result<(), Problem> {
     let utf8 = charset.is_none_or(|c| matches!(c.trim_matches('"'), "utf-8" | "utf8"));
     let coding = headers.get(header::CONTENT_ENCODING).map(|v| String::from_utf8_lossy(v.as_bytes()).into_owned());
     if !json || !utf8 {
-        let fault = Finding::new("wrong-content-type", Verdict::Refuse, "")
-            .have("content_type", shown.chars().take(80).collect::<String>())
-            .need("content_type", "application/json")
-            .why("A request is JSON in UTF-8, and its header says so.");
-        return Err(Problem::new(Kind::WrongType, Kind::WrongType.what()).finding(fault));
+        return Err(wrong_type(
+            shown.chars().take(80).collect(),
+            "application/json",
+            "A request is JSON in UTF-8, and its header says so.",
+        ));
     }
     match coding.filter(|c| !c.eq_ignore_ascii_case("identity")) {
         None => Ok(()),

@@ -242,7 +242,7 @@ const OURS: [&str; 9] = [
 
 #[test]
 fn many_racks_go_together() {
-    let mut d = Dice(7);
+    let mut d = Dice::new(7);
     let (mut good, mut refused) = (0, std::collections::BTreeMap::<&str, usize>::new());
     for case in 0..60 {
         let request = any_request(&mut d);

@@ -199,7 +199,7 @@ fn replayed(a: &Assembly, f: &Finished, steps: &[Step]) {
 #[test]
 fn random_trays_and_liners_have_an_order_or_irreducible_locks() {
     let (cases, seed) = (cases(25), 4_402_019);
-    let mut dice = Dice(seed);
+    let mut dice = Dice::new(seed);
     let (mut ordered, mut locked, mut refused) = (0, 0, 0);
     for _ in 0..cases {
         let request = random_tray_or_liner(&mut dice);

@@ -6,7 +6,7 @@ use crate::answer::verdict_header;
 use crate::app::App;
 use crate::body;
 use crate::jobs::JobFault;
-use crate::openapi::{FindingDocument, VerdictDocument};
+use crate::openapi::{ComputingFaults, FindingDocument, VerdictDocument};
 use crate::problem::{Problem, ProblemDocument, VERDICT};
 use axum::Json;
 use axum::extract::{Request, State};
@@ -88,14 +88,9 @@ pub struct ChangesDocument {
             headers(("Berth-Verdict" = String, description = "`ok`, `warn`, or `refuse` when old and new do not go together."))),
         (status = 400, description = "Not JSON, or not of this shape.", body = ProblemDocument, content_type = "application/problem+json"),
         (status = 406, description = "None of the accepted media types can be sent.", body = ProblemDocument, content_type = "application/problem+json"),
-        (status = 408, description = "The body took too long.", body = ProblemDocument, content_type = "application/problem+json"),
-        (status = 413, description = "The body is too large.", body = ProblemDocument, content_type = "application/problem+json"),
         (status = 415, description = "Not JSON by its header.", body = ProblemDocument, content_type = "application/problem+json"),
         (status = 422, description = "One of the two is refused; places begin with /old or /new.", body = ProblemDocument, content_type = "application/problem+json"),
-        (status = 500, description = "A fault of ours.", body = ProblemDocument, content_type = "application/problem+json"),
-        (status = 503, description = "Too much at once.", body = ProblemDocument, content_type = "application/problem+json",
-            headers(("Retry-After" = u16, description = "Seconds."))),
-        (status = 504, description = "Not done in time.", body = ProblemDocument, content_type = "application/problem+json"),
+        ComputingFaults,
     ))]
 pub async fn compare(State(app): State<App>, request: Request) -> Result<Response, Problem> {
     let (head, body) = request.into_parts();

@@ -5,6 +5,7 @@ use crate::app::App;
 use crate::body;
 use crate::filename::disposition;
 use crate::handlers::holders::Package;
+use crate::openapi::ComputingFaults;
 use crate::problem::{Problem, ProblemDocument};
 use axum::body::Body;
 use axum::extract::{Request, State};
@@ -26,15 +27,10 @@ use berth_core::make::coupons;
             ("X-Request-Id" = String, description = "The id in the log."),
         )),
         (status = 400, description = "Not JSON, or not a request.", body = ProblemDocument, content_type = "application/problem+json"),
-        (status = 408, description = "The body took too long.", body = ProblemDocument, content_type = "application/problem+json"),
-        (status = 413, description = "The body is too large.", body = ProblemDocument, content_type = "application/problem+json"),
         (status = 415, description = "Not JSON by its header.", body = ProblemDocument, content_type = "application/problem+json"),
         (status = 422, description = "Refused: a stock must not be cut, or the holders could not be derived.", body = ProblemDocument, content_type = "application/problem+json",
             headers(("Berth-Verdict" = String, description = "`refuse`."))),
-        (status = 500, description = "A fault of ours.", body = ProblemDocument, content_type = "application/problem+json"),
-        (status = 503, description = "Too much at once.", body = ProblemDocument, content_type = "application/problem+json",
-            headers(("Retry-After" = u16, description = "Seconds."))),
-        (status = 504, description = "Not done in time.", body = ProblemDocument, content_type = "application/problem+json"),
+        ComputingFaults,
     ))]
 pub async fn make(State(app): State<App>, request: Request) -> Result<Response, Problem> {
     let (head, body) = request.into_parts();

@@ -4,6 +4,7 @@ use crate::accept::{Representation, wanted};
 use crate::answer::compute;
 use crate::app::App;
 use crate::body;
+use crate::openapi::ComputingFaults;
 use crate::problem::{Kind, Problem, ProblemDocument};
 use axum::extract::{Request, State};
 use axum::http::{HeaderValue, header};
@@ -29,15 +30,10 @@ use utoipa::ToSchema;
         )),
         (status = 400, description = "Not JSON, or not a request.", body = ProblemDocument, content_type = "application/problem+json"),
         (status = 406, description = "None of the accepted media types can be sent.", body = ProblemDocument, content_type = "application/problem+json"),
-        (status = 408, description = "The body took too long.", body = ProblemDocument, content_type = "application/problem+json"),
-        (status = 413, description = "The body is too large.", body = ProblemDocument, content_type = "application/problem+json"),
         (status = 415, description = "Not JSON by its header.", body = ProblemDocument, content_type = "application/problem+json"),
         (status = 422, description = "Refused: the findings say what, where, by how much, why, and the nearest cure.", body = ProblemDocument, content_type = "application/problem+json",
             headers(("Berth-Verdict" = String, description = "`refuse`."))),
-        (status = 500, description = "A fault of ours.", body = ProblemDocument, content_type = "application/problem+json"),
-        (status = 503, description = "Too much at once.", body = ProblemDocument, content_type = "application/problem+json",
-            headers(("Retry-After" = u16, description = "Seconds."))),
-        (status = 504, description = "Not done in time.", body = ProblemDocument, content_type = "application/problem+json"),
+        ComputingFaults,
     ))]
 pub async fn make(State(app): State<App>, request: Request) -> Response {
     let mut response = answer(app, request).await.unwrap_or_else(IntoResponse::into_response);

@@ -1,15 +1,15 @@
 //! `POST /v1/readbacks`: a package in, what its files really make out.
 
+use crate::answer::verdict_header;
 use crate::app::App;
 use crate::body;
 use crate::jobs::JobFault;
-use crate::openapi::{FindingDocument, VerdictDocument};
+use crate::openapi::{ComputingFaults, FindingDocument, VerdictDocument};
 use crate::problem::{Problem, ProblemDocument, VERDICT};
 use axum::Json;
 use axum::extract::{Request, State};
-use axum::http::HeaderValue;
 use axum::response::{IntoResponse, Response};
-use berth_core::finding::{Finding, Verdict};
+use berth_core::finding::Finding;
 use berth_core::readback::{ReadLimits, Report, judge, read};
 use utoipa::ToSchema;
 
@@ -79,15 +79,10 @@ pub struct ReadPackage(Vec<u8>);
         (status = 200, description = "Read, put together and measured.", body = ReadbackDocument, content_type = "application/json",
             headers(("Berth-Verdict" = String, description = "`ok` or `refuse`."))),
         (status = 400, description = "The body did not arrive.", body = ProblemDocument, content_type = "application/problem+json"),
-        (status = 408, description = "The body took too long.", body = ProblemDocument, content_type = "application/problem+json"),
-        (status = 413, description = "The body is too large.", body = ProblemDocument, content_type = "application/problem+json"),
         (status = 415, description = "Not a ZIP archive by its header.", body = ProblemDocument, content_type = "application/problem+json"),
         (status = 422, description = "The archive, its list or a cut file cannot be read: which, where and why.", body = ProblemDocument, content_type = "application/problem+json",
             headers(("Berth-Verdict" = String, description = "`refuse`."))),
-        (status = 500, description = "A fault of ours.", body = ProblemDocument, content_type = "application/problem+json"),
-        (status = 503, description = "Too much at once.", body = ProblemDocument, content_type = "application/problem+json",
-            headers(("Retry-After" = u16, description = "Seconds."))),
-        (status = 504, description = "Not done in time.", body = ProblemDocument, content_type = "application/problem+json"),
+        ComputingFaults,
     ))]
 pub async fn make(State(app): State<App>, request: Request) -> Response {
     answer(app, request).await.unwrap_or_else(IntoResponse::into_response)
@@ -110,11 +105,6 @@ async fn answer(app: App, request: Request) -> Result<Response, Problem> {
     match app.jobs.run(work).await? {
         Outcome::Stopped => Err(JobFault::OutOfTime.into()),
         Outcome::Unreadable(findings) => Err(Problem::refused(findings, None)),
-        Outcome::Report(report) => {
-            let verdict = if report.verdict == Verdict::Ok { "ok" } else { "refuse" };
-            let mut response = Json(report).into_response();
-            response.headers_mut().insert(VERDICT, HeaderValue::from_static(verdict));
-            Ok(response)
-        }
+        Outcome::Report(report) => Ok(([(VERDICT, verdict_header(report.verdict))], Json(report)).into_response()),
     }
 }

@@ -3,7 +3,7 @@
 use crate::answer::verdict_header;
 use crate::app::App;
 use crate::body;
-use crate::openapi::{FindingDocument, VerdictDocument};
+use crate::openapi::{ComputingFaults, FindingDocument, VerdictDocument};
 use crate::problem::{Problem, ProblemDocument, VERDICT};
 use axum::Json;
 use axum::extract::{Request, State};
@@ -38,15 +38,10 @@ pub struct ReadingsAnswer {
             ("X-Request-Id" = String, description = "The id in the log."),
         )),
         (status = 400, description = "Not JSON, or not readings.", body = ProblemDocument, content_type = "application/problem+json"),
-        (status = 408, description = "The body took too long.", body = ProblemDocument, content_type = "application/problem+json"),
-        (status = 413, description = "The body is too large.", body = ProblemDocument, content_type = "application/problem+json"),
         (status = 415, description = "Not JSON by its header.", body = ProblemDocument, content_type = "application/problem+json"),
         (status = 422, description = "Refused: the readings contradict each other or cannot be.", body = ProblemDocument, content_type = "application/problem+json",
             headers(("Berth-Verdict" = String, description = "`refuse`."))),
-        (status = 500, description = "A fault of ours.", body = ProblemDocument, content_type = "application/problem+json"),
-        (status = 503, description = "Too much at once.", body = ProblemDocument, content_type = "application/problem+json",
-            headers(("Retry-After" = u16, description = "Seconds."))),
-        (status = 504, description = "Not done in time.", body = ProblemDocument, content_type = "application/problem+json"),
+        ComputingFaults,
     ))]
 pub async fn take(State(app): State<App>, request: Request) -> Result<Response, Problem> {
     let (head, body) = request.into_parts();

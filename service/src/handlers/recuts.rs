@@ -8,7 +8,7 @@ use crate::body::json_bytes;
 use crate::filename::disposition;
 use crate::form;
 use crate::jobs::JobFault;
-use crate::openapi::{FindingDocument, VerdictDocument};
+use crate::openapi::{ComputingFaults, FindingDocument, VerdictDocument};
 use crate::problem::{Problem, ProblemDocument, VERDICT};
 use axum::body::Body;
 use axum::extract::{Request, State};
@@ -67,14 +67,9 @@ pub struct RecutDocument {
         )),
         (status = 400, description = "Not such a form.", body = ProblemDocument, content_type = "application/problem+json"),
         (status = 406, description = "None of the accepted media types can be sent.", body = ProblemDocument, content_type = "application/problem+json"),
-        (status = 408, description = "The body took too long.", body = ProblemDocument, content_type = "application/problem+json"),
-        (status = 413, description = "The body is too large.", body = ProblemDocument, content_type = "application/problem+json"),
         (status = 415, description = "Not a form by its header.", body = ProblemDocument, content_type = "application/problem+json"),
         (status = 422, description = "The package cannot be read, or this sheet does not do: by how much, and what would.", body = ProblemDocument, content_type = "application/problem+json"),
-        (status = 500, description = "A fault of ours.", body = ProblemDocument, content_type = "application/problem+json"),
-        (status = 503, description = "Too much at once.", body = ProblemDocument, content_type = "application/problem+json",
-            headers(("Retry-After" = u16, description = "Seconds."))),
-        (status = 504, description = "Not done in time.", body = ProblemDocument, content_type = "application/problem+json"),
+        ComputingFaults,
     ))]
 pub async fn make(State(app): State<App>, request: Request) -> Response {
     let mut response = answer(app, request).await.unwrap_or_else(IntoResponse::into_response);

@@ -1,10 +1,12 @@
 //! The OpenAPI document: generated from the handlers and the core's types, then closed so that it accepts
 //! what the server accepts.
 
+mod faults;
 mod finding;
 
 use crate::router;
 use berth_core::units::schema::spread_numbers;
+pub use faults::ComputingFaults;
 pub use finding::{FindingDocument, VerdictDocument};
 use serde_json::{Map, Value, json};
 use std::collections::BTreeSet;

@@ -1,16 +1,18 @@
-//! A small generator (splitmix64): the same seed gives the same cases everywhere.
+//! Numbers for random cases: the same seed gives the same cases everywhere.
 
-/// Its state.
-pub struct Dice(pub u64);
+use berth_core::units::dice;
+
+/// Chance that starts at a seed.
+pub struct Dice(dice::Dice);
 
 impl Dice {
+    /// From a seed.
+    pub fn new(seed: u64) -> Self {
+        Self(dice::Dice::new(seed))
+    }
     /// From 0 to 1.
     pub fn next(&mut self) -> f64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        ((z ^ (z >> 31)) >> 11) as f64 / (1u64 << 53) as f64
+        self.0.share()
     }
     /// Between two numbers.
     pub fn within(&mut self, lo: f64, hi: f64) -> f64 {

@@ -77,7 +77,7 @@ fn missed(planted: &Planted, findings: &[Finding]) -> Option<String> {
 #[test]
 fn planted_faults_are_named_and_nothing_else_is() {
     let (cases, seed) = (number("BERTH_CASES", 60), number("BERTH_SEED", 4_711));
-    let mut dice = Dice(seed);
+    let mut dice = Dice::new(seed);
     let (mut case, mut clean, mut alarms, mut wrong) = (0, 0, vec![], vec![]);
     let mut counts: BTreeMap<String, usize> = BTreeMap::new();
     let (mut planted_count, mut kind) = (0, 0);
